@@ -1,0 +1,5 @@
+"""Run the program: ``python -m gearlog``."""
+
+from gearlog.cli.main import run
+
+run()

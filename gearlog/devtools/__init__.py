@@ -1,0 +1,1 @@
+"""For developers: the demo log, the README's screenshots."""

@@ -1,0 +1,1 @@
+"""What a gear log knows: items, ropes, splices, events and the rules that need nothing but these."""

@@ -1,0 +1,42 @@
+"""Identity: ids that are never reused, and tags that a person can write on a rope."""
+
+from __future__ import annotations
+
+import secrets
+import unicodedata
+from collections.abc import Collection
+
+from gearlog.errors import Fault
+
+ID_BYTES = 8  # 64 random bits: two alike in a million records is a one in 10^8 chance
+TAG_LENGTH = 32  # characters that fit a label wound round a rope
+
+
+def new_id() -> str:
+    """A new random id of 16 hexadecimal digits."""
+    return secrets.token_hex(ID_BYTES)
+
+
+def tag_from(name: str, taken: Collection[str]) -> str:
+    """A short printable tag made from ``name``, unlike every tag in ``taken`` (any case)."""
+    from slugify import slugify
+
+    used = {tag.casefold() for tag in taken}
+    base = slugify(name, max_length=TAG_LENGTH - 4, word_boundary=True) or "item"
+    tag, number = base, 2
+    while tag.casefold() in used:
+        tag, number = f"{base}-{number}", number + 1
+    return tag
+
+
+def tag_fault(tag: str, taken: Collection[str]) -> Fault | None:
+    """What is wrong with a typed tag, or None."""
+    if not tag:
+        return Fault("tag", "is empty", "type a short id such as line-3, or leave the name to make one")
+    if len(tag) > TAG_LENGTH:
+        return Fault("tag", f"has {len(tag)} characters", f"use at most {TAG_LENGTH}, such as line-3")
+    if any(unicodedata.category(sign)[0] not in "LNPS" for sign in tag):
+        return Fault("tag", "holds a space or an unprintable sign", "use letters, digits and hyphens, such as line-3")
+    if tag.casefold() in {other.casefold() for other in taken}:
+        return Fault("tag", f"'{tag}' is on another item", "choose a tag that no other item bears")
+    return None

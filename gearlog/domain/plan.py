@@ -1,0 +1,210 @@
+"""The plan: a method worked out for one rope, eye and set of tools. A record of plain SI numbers.
+
+Distances run along the rope from the working end, s = 0 at the very end, rope relaxed and straight.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+
+from gearlog.domain.vocabulary import Condition, Lay, Unit, Use
+
+Level = Literal["stop", "warn", "note"]
+
+
+class RopeSpec(msgspec.Struct, frozen=True, kw_only=True):
+    """The rope as the planner needs it (m, N); None is unknown."""
+
+    construction: str
+    diameter_m: float
+    strands: int | None = None
+    lay: Lay | None = None
+    fibre: str = ""
+    core_fibre: str = ""
+    mbs_n: float | None = None
+    length_m: float | None = None
+    lay_length_m: float | None = None
+    pick_length_m: float | None = None
+    name: str = ""
+
+
+class Tool(msgspec.Struct, frozen=True, kw_only=True):
+    """A tool at hand: its name, how far it reaches, how thick it is (m)."""
+
+    name: str
+    length_m: float
+    thickness_m: float | None = None
+
+
+class PlanInputs(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything a plan was worked out from.
+
+    Attributes:
+        method: id of the method.
+        rope: the rope.
+        eye_m: wanted inside length of the eye, throat to crown, pulled flat.
+        pin_m: diameter of the pin that the eye will sit on.
+        tools: tools at hand.
+        condition: the rope's condition.
+        use: people, rigging or accessory.
+        design_factor: the user's own, or None for the default of the use.
+        unit: how lengths are written in steps and messages.
+        tape_parts: parts of an inch on the user's tape, 16 or 32.
+        clear_rope_m: rope between this splice and the next one, when known.
+        rope_id: the rope's item in the log, or empty.
+        end: the rope's end, or empty.
+    """
+
+    method: str
+    rope: RopeSpec
+    eye_m: float
+    pin_m: float | None = None
+    tools: tuple[Tool, ...] = ()
+    condition: Condition = Condition.NEW
+    use: Use = Use.PEOPLE
+    design_factor: float | None = None
+    unit: Unit = Unit.METRIC
+    tape_parts: int = 16
+    clear_rope_m: float | None = None
+    rope_id: str = ""
+    end: str = ""
+
+
+class NamedLength(msgspec.Struct, frozen=True, kw_only=True):
+    """A named length of the method with its formula, the formula with values put in, and its source."""
+
+    name: str
+    title: str
+    length_m: float
+    formula: str
+    worked: str
+    source: str
+    common_practice: bool = False
+
+
+class Mark(msgspec.Struct, frozen=True, kw_only=True):
+    """A mark on the rope: where, on which part, and what to do there."""
+
+    id: str
+    letter: str
+    part: str
+    name: str
+    at_m: float
+    do: str
+    formula: str
+    worked: str
+    source: str
+    common_practice: bool = False
+
+
+class Span(msgspec.Struct, frozen=True, kw_only=True):
+    """A stretch of the rope that the drawing shows: tail, eye, bury, taper, tucks, core."""
+
+    kind: str
+    part: str
+    from_m: float
+    to_m: float
+
+
+class Pull(msgspec.Struct, frozen=True, kw_only=True):
+    """One pull of a tool: where it goes in, where it comes out, how far, with what.
+
+    ``tool`` is empty when no tool at hand was named.
+    """
+
+    part: str
+    from_m: float
+    to_m: float
+    length_m: float
+    tool: str
+    stage: int
+
+
+class TaperStep(msgspec.Struct, frozen=True, kw_only=True):
+    """Strands leave here, one of each lay; what is left after it."""
+
+    part: str
+    at_m: float
+    strands_left: int
+    fraction_left: float
+
+
+class Tucks(msgspec.Struct, frozen=True, kw_only=True):
+    """Tucks of a laid rope: full tucks, strand to unlay, tail beyond the last tuck."""
+
+    count: int
+    unlay_m: float
+    tail_m: float
+    tuck_m: float
+    source: str
+    tail_source: str
+    unlay_source: str
+
+
+class EyeGeometry(msgspec.Struct, frozen=True, kw_only=True):
+    """The eye, and how it sits on a pin; None without a pin or where the pin does not fit."""
+
+    inside_length_m: float
+    circumference_m: float
+    pin_m: float | None = None
+    half_angle_deg: float | None = None
+    leg_tension_ratio: float | None = None
+    d_over_d: float | None = None
+
+
+class Strength(msgspec.Struct, frozen=True, kw_only=True):
+    """What the finished rope end carries: WLL = MBS x condition x retained / design factor; None is unknown."""
+
+    mbs_n: float | None
+    retained_fraction: float | None
+    retained_source: str | None
+    design_factor: float
+    design_factor_source: str
+    wll_n: float | None
+    condition_fraction: float = 1.0
+    condition_source: str | None = None
+
+
+class Check(msgspec.Struct, frozen=True, kw_only=True):
+    """A stop, a warning or a note, with its reason and source."""
+
+    level: Level
+    code: str
+    message: str
+    source: str
+
+
+class Plan(msgspec.Struct, frozen=True, kw_only=True):
+    """A method worked out. A plan that does not fit its rope has no marks, only the checks that say why.
+
+    Attributes:
+        own: whether the method is the user's own.
+        rope_used_m: from the working end to the throat, or None where nothing was worked out.
+        cautions: the usual cautions, always shown with the plan.
+    """
+
+    method: str
+    method_title: str
+    method_version: int
+    own: bool
+    inputs: PlanInputs
+    rope_used_m: float | None
+    lengths: tuple[NamedLength, ...] = ()
+    marks: tuple[Mark, ...] = ()
+    spans: tuple[Span, ...] = ()
+    pulls: tuple[Pull, ...] = ()
+    taper: tuple[TaperStep, ...] = ()
+    tucks: Tucks | None = None
+    eye: EyeGeometry | None = None
+    strength: Strength
+    checks: tuple[Check, ...] = ()
+    steps: tuple[str, ...] = ()
+    finish: str = ""
+    cautions: tuple[str, ...] = ()
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a check forbids this splice."""
+        return any(check.level == "stop" for check in self.checks)

@@ -1,0 +1,62 @@
+"""What all records share, and the way between a record and plain JSON values."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any, TypeVar
+
+import msgspec
+
+from gearlog.domain.dates import PartialDate
+from gearlog.errors import Fault, GearlogError, InvalidRecordError
+from gearlog.units.measure import Measure
+
+
+class Record(msgspec.Struct, frozen=True, kw_only=True):
+    """A frozen record with an identity that is never reused.
+
+    Attributes:
+        id: stable, made by ``identity.new_id``.
+        created_at: when it was first saved (UTC).
+        changed_at: when it was last saved (UTC).
+        notes: own words.
+    """
+
+    id: str
+    created_at: datetime
+    changed_at: datetime
+    notes: str = ""
+
+
+AnyStruct = TypeVar("AnyStruct", bound=msgspec.Struct)
+
+
+def to_plain(record: msgspec.Struct) -> dict[str, Any]:
+    """The record as JSON values: measures and dates as typed, enums as their ids."""
+    plain: dict[str, Any] = msgspec.to_builtins(record, enc_hook=_encode, str_keys=True)
+    return plain
+
+
+def from_plain(kind: type[AnyStruct], plain: object) -> AnyStruct:
+    """The record from JSON values; raises InvalidRecordError naming the path of the fault."""
+    try:
+        return msgspec.convert(plain, kind, dec_hook=_decode, strict=True)
+    except msgspec.ValidationError as error:
+        reason, _, path = str(error).partition(" - at `$")
+        field = path.strip("`.") or kind.__name__.lower()
+        raise InvalidRecordError((Fault(field, reason, "mend it in the file or restore a backup"),)) from error
+
+
+def _encode(value: object) -> object:
+    if isinstance(value, Measure | PartialDate):
+        return value.text
+    raise TypeError(f"no plain form for {type(value).__name__}")
+
+
+def _decode(kind: type[Any], value: object) -> object:
+    if not isinstance(value, str):
+        raise ValueError(f"expected text, got {type(value).__name__}")  # noqa: TRY004 (msgspec passes ValueError on)
+    try:
+        return kind.read(value)
+    except GearlogError as error:
+        raise ValueError(error.message) from error

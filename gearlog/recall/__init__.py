@@ -1,0 +1,1 @@
+"""What worked last time: likeness, ranking, summaries. Pure."""

@@ -1,0 +1,1 @@
+"""Records into text and bytes: plain lines, tables, CSV, JSON. No files."""

@@ -1,0 +1,186 @@
+"""Forms as data: which fields a record asks for. Screens draw them, the command line takes them, one reader reads them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from gearlog.domain.vocabulary import (
+    Category,
+    Condition,
+    Difficulty,
+    End,
+    EndState,
+    EventKind,
+    Finish,
+    Lay,
+    Outcome,
+    Use,
+    label,
+)
+
+
+class FieldKind(StrEnum):
+    """How a field is typed and read. All values of a form are text; an empty text is 'not known'."""
+
+    TEXT = "text"
+    WORDS = "words"  # several lines
+    TAG = "tag"
+    CHOICE = "choice"  # one value of ``choices``
+    CHOICES = "choices"  # several values of ``choices``, separated by commas
+    LIST = "list"  # several texts, separated by commas
+    LENGTH = "length"
+    FORCE = "force"
+    LINEAR_MASS = "mass per length"
+    DATE = "date"
+    WHOLE = "whole number"
+    NUMBER = "number"
+    TOOLS = "tools"  # "wire fid 26 cm 5 mm, tape": name, length and thickness where known
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of a form.
+
+    Attributes:
+        name: as in the record.
+        label: what people read, without a colon.
+        kind: how it is read.
+        choices: (value, label) pairs of a choice.
+        hint: an example, shown while the field is empty.
+        group: heading under which it stands.
+        required: whether it must be filled.
+        default: what a new form starts with.
+    """
+
+    name: str
+    label: str
+    kind: FieldKind = FieldKind.TEXT
+    choices: tuple[tuple[str, str], ...] = ()
+    hint: str = ""
+    group: str = ""
+    required: bool = False
+    default: str = ""
+
+
+def words_of(kind: type[StrEnum]) -> tuple[tuple[str, str], ...]:
+    """(value, label) pairs of a closed list of words."""
+    return tuple((word.value, label(word)) for word in kind)
+
+
+CONSTRUCTIONS = (
+    ("three-strand", "three-strand laid"),
+    ("hollow-braid", "hollow braid"),
+    ("cover-loaded", "cover-loaded braid on a core"),
+    ("double-braid", "double braid"),
+    ("kernmantle", "kernmantle"),
+)
+FIBRES = tuple(
+    (name, name)
+    for name in (
+        "polyester", "polyamide", "polypropylene", "hmpe", "aramid", "manila", "sisal", "hemp", "cotton",
+    )
+)  # fmt: skip
+
+ITEM_FORM: tuple[Field, ...] = (
+    Field("name", "name", hint="long climbing line", group="What it is", required=True),
+    Field("tag", "tag", FieldKind.TAG, hint="made from the name when left empty", group="What it is"),
+    Field("category", "category", FieldKind.CHOICE, words_of(Category), group="What it is", required=True),
+    Field("used_for", "used for", FieldKind.CHOICE, words_of(Use), group="What it is", default="people"),
+    Field("maker", "maker", hint="as printed", group="What it is"),
+    Field("model", "model", hint="as printed", group="What it is"),
+    Field("serial", "serial or batch", hint="as printed", group="What it is"),
+    Field("standards", "standards claimed", hint="as printed", group="What it is"),
+    Field("breaking_strength", "breaking strength", FieldKind.FORCE, hint="24 kN or 5400 lbf", group="Strength"),
+    Field("safe_working_load", "safe working load", FieldKind.FORCE, hint="only as stated by the maker",
+          group="Strength"),
+    Field("made_on", "made on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", group="Dates"),
+    Field("bought_on", "bought on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", group="Dates"),
+    Field("first_used_on", "first used on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", group="Dates"),
+    Field("life_years_from_made", "life, years from made", FieldKind.WHOLE, hint="as the maker states",
+          group="Dates"),
+    Field("life_years_from_first_use", "life, years from first use", FieldKind.WHOLE,
+          hint="as the maker states", group="Dates"),
+    Field("life_read_at", "life limit read in", hint="maker's sheet, page 3", group="Dates"),
+    Field("assigned_to", "assigned to", hint="climber 1", group="Where it is"),
+    Field("kept_at", "kept at", hint="van 2", group="Where it is"),
+    Field("documents", "documents", FieldKind.LIST, hint="sheet-12.pdf, receipt 2024-77", group="Where it is"),
+    Field("notes", "notes", FieldKind.WORDS, group="Where it is"),
+)  # fmt: skip
+"""Fields of every item."""
+
+ROPE_FORM: tuple[Field, ...] = (
+    Field("construction", "construction", FieldKind.CHOICE, CONSTRUCTIONS, group="Rope"),
+    Field("strands", "strands or carriers", FieldKind.WHOLE, hint="3, 12, 16, 24", group="Rope"),
+    Field("lay", "hollow braid's lay", FieldKind.CHOICE, words_of(Lay), group="Rope"),
+    Field("cover_fibre", "fibre of strands or cover", FieldKind.CHOICE, FIBRES, group="Rope"),
+    Field("core_fibre", "fibre of the core", FieldKind.CHOICE, FIBRES, group="Rope"),
+    Field("diameter", "diameter", FieldKind.LENGTH, hint="12.7 mm or 1/2 in", group="Rope"),
+    Field("length_bought", "length as bought", FieldKind.LENGTH, hint="45 m or 150 ft", group="Rope"),
+    Field("mass_per_length", "mass per length", FieldKind.LINEAR_MASS, hint="68 g/m or 7.5 lb/100ft",
+          group="Rope"),
+    Field("elongation_percent", "elongation in %", FieldKind.NUMBER, hint="1.5", group="Rope"),
+    Field("elongation_at", "elongation at", FieldKind.FORCE, hint="2.2 kN", group="Rope"),
+    Field("parent", "cut from (tag)", hint="tag of the spool or rope", group="Rope"),
+    Field("cut_from", "distance of end A in it", FieldKind.LENGTH, hint="from the parent's end A", group="Rope"),
+    Field("end_a", "end A came", FieldKind.CHOICE, words_of(EndState), group="Rope", default="bare"),
+    Field("end_b", "end B came", FieldKind.CHOICE, words_of(EndState), group="Rope", default="bare"),
+)  # fmt: skip
+"""Fields that a rope adds; read only when ``construction`` is filled."""
+
+EVENT_FORM: tuple[Field, ...] = (
+    Field("kind", "what happened", FieldKind.CHOICE, words_of(EventKind), required=True),
+    Field("happened_on", "on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", required=True),
+    Field("by", "by", hint="who did or saw it; for an examination, who examined"),
+    Field("next_due_on", "next due on", FieldKind.DATE, hint="of an examination"),
+    Field("cut_end", "cut from end", FieldKind.CHOICE, (("A", "A"), ("B", "B"))),
+    Field("length", "length cut off", FieldKind.LENGTH, hint="1.2 m"),
+    Field("notes", "notes", FieldKind.WORDS),
+)  # fmt: skip
+"""Fields of an event."""
+
+PLAN_FORM: tuple[Field, ...] = (
+    Field("rope", "rope (tag)", hint="from the log; or type the rope below"),
+    Field("end", "end", FieldKind.CHOICE, (("A", "A"), ("B", "B"))),
+    Field("method", "method", FieldKind.CHOICE, required=True),
+    Field("construction", "construction", FieldKind.CHOICE, CONSTRUCTIONS, required=True),
+    Field("strands", "strands or carriers", FieldKind.WHOLE, hint="3, 12, 16"),
+    Field("lay", "hollow braid's lay", FieldKind.CHOICE, words_of(Lay)),
+    Field("fibre", "fibre", FieldKind.CHOICE, FIBRES),
+    Field("core_fibre", "fibre of the core", FieldKind.CHOICE, FIBRES),
+    Field("diameter", "diameter", FieldKind.LENGTH, hint="12.7 mm or 1/2 in", required=True),
+    Field("mbs", "breaking strength", FieldKind.FORCE, hint="24 kN; empty is unknown"),
+    Field("eye", "eye, inside length", FieldKind.LENGTH, hint="150 mm or 6 in", required=True),
+    Field("pin", "pin diameter", FieldKind.LENGTH, hint="what the eye sits on"),
+    Field("fid", "longest fid at hand", FieldKind.LENGTH, hint="260 mm"),
+    Field("fid_thickness", "its thickness", FieldKind.LENGTH, hint="5 mm"),
+    Field("condition", "condition", FieldKind.CHOICE, words_of(Condition), default="new"),
+    Field("use", "used for", FieldKind.CHOICE, words_of(Use), default="people"),
+    Field("design_factor", "design factor", FieldKind.NUMBER, hint="10 unless you say"),
+    Field("lay_length", "lay length", FieldKind.LENGTH, hint="laid rope: one turn of one strand"),
+    Field("pick_length", "pick length", FieldKind.LENGTH, hint="braid: rope length over picks"),
+    Field("length", "rope length", FieldKind.LENGTH, hint="what is there"),
+)  # fmt: skip
+"""Fields of the planner; ``method`` gets its choices from the methods that are loaded."""
+
+SPLICE_FORM: tuple[Field, ...] = (
+    Field("rope", "rope (tag)", required=True),
+    Field("end", "end", FieldKind.CHOICE, words_of(End), required=True, default="A"),
+    Field("position", "position from end A", FieldKind.LENGTH, hint="only between the ends"),
+    Field("method", "method", FieldKind.CHOICE, required=True),
+    Field("made_on", "made on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", required=True),
+    Field("outcome", "outcome", FieldKind.CHOICE, words_of(Outcome), required=True, default="good"),
+    Field("finished_eye", "finished eye", FieldKind.LENGTH, hint="inside length as it came out"),
+    Field("minutes", "minutes", FieldKind.WHOLE, hint="45"),
+    Field("tools", "tools used", FieldKind.LIST, hint="wire fid, tape"),
+    Field("condition", "rope condition", FieldKind.CHOICE, words_of(Condition), default="new"),
+    Field("finish", "finish", FieldKind.CHOICES, words_of(Finish), hint="whipping, lock-stitch"),
+    Field("made_by", "made by", hint="initials"),
+    Field("checked_by", "checked by", hint="initials"),
+    Field("difficulties", "difficulties", FieldKind.CHOICES, words_of(Difficulty), hint="stiff rope, tail stuck"),
+    Field("difficulty_words", "in own words"),
+    Field("ease", "ease 1 to 5", FieldKind.WHOLE, hint="5 is easy"),
+    Field("photos", "photos", FieldKind.LIST, hint="file names"),
+    Field("notes", "remarks", FieldKind.WORDS),
+)  # fmt: skip
+"""Fields of a splice record. What was measured at mark ``x`` of its plan is the field ``measured.x``."""

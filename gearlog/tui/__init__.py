@@ -1,0 +1,1 @@
+"""The screens: drawn with Textual, fed by services."""

@@ -1,0 +1,1 @@
+"""Small questions that a screen asks; each typed by its answer."""

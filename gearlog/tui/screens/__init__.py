@@ -1,0 +1,1 @@
+"""One file and one .tcss a screen."""

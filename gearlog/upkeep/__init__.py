@@ -1,0 +1,1 @@
+"""When an item is due, and how long it may live. Pure."""

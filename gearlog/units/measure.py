@@ -26,9 +26,12 @@ class Measure:
     kind: ClassVar[str] = ""
 
     @classmethod
-    def read(cls, text: str) -> Self:
-        """Read ``text`` by the strict grammar; raises ReadingError with an example."""
-        amount, unit = reading.read(text, cls.kind)
+    def read(cls, text: str, *, zero: bool = False) -> Self:
+        """Read ``text`` by the strict grammar; raises ReadingError with an example.
+
+        ``zero`` allows zero, for a place along a rope: zero is its end.
+        """
+        amount, unit = reading.read(text, cls.kind, zero=zero)
         return cls(text.strip(), amount, unit)
 
     @property

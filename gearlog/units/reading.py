@@ -1,4 +1,4 @@
-r"""The strict grammar of quantities: typed text is read in the one way it can mean, or refused with an example.
+r"""The strict grammar of quantities: text is read in the one way it can mean, or refused with an example.
 
 A quantity is a number and a unit: ``13mm``, ``12.7 mm``, ``7/16"``, ``1 1/2 in``, ``1-1/2 in``, ``45 m``,
 ``24 kN``, ``7.5 lb/100ft``; or feet and inches together: ``5 ft 6 in``, ``5' 6-1/2"``. Units are

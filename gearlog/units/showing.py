@@ -1,0 +1,80 @@
+"""Quantities as people read them on a tape, a spool or a label; halves are rounded away from zero.
+
+Never in scientific notation. What is shown is rounded; what is computed with is not.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+
+from gearlog.units import convert
+
+TAPE_PARTS = 16  # parts of an inch on most tapes; 32 on a fine one
+ROPE_FROM_M = 10  # from here on a length is a rope, not a mark, and is told in m or ft
+_HAIR = 10**9  # parts of the last shown place
+
+
+def length(metres: float | Fraction, *, imperial: bool = False, parts: int = TAPE_PARTS) -> str:
+    """A mark on a tape: whole mm, ``504 mm``, or inches and 1/``parts``, ``19 13/16 in``.
+
+    From 10 m up it is told as a rope length.
+    """
+    if abs(metres) >= ROPE_FROM_M:
+        return rope_length(metres, imperial=imperial)
+    if imperial:
+        return f"{_tape(convert.from_si(metres, 'in'), parts)} in"
+    return f"{rounded(convert.from_si(metres, 'mm'))} mm"
+
+
+def rope_length(metres: float | Fraction, *, imperial: bool = False) -> str:
+    """A length of rope to 0.1 m or 0.1 ft, ``45 m``, ``12.5 m``, ``150 ft``."""
+    unit = "ft" if imperial else "m"
+    return f"{_short(convert.from_si(metres, unit), 1)} {unit}"
+
+
+def diameter(metres: float | Fraction, *, imperial: bool = False, parts: int = 32) -> str:
+    """A rope's or pin's diameter to 0.1 mm or 1/``parts`` in, ``12.7 mm``, ``1/2 in``."""
+    if imperial:
+        return f"{_tape(convert.from_si(metres, 'in'), parts)} in"
+    return f"{_short(convert.from_si(metres, 'mm'), 1)} mm"
+
+
+def force(newtons: float | Fraction, *, imperial: bool = False) -> str:
+    """A force to 0.1 kN or 1 lbf, ``24.0 kN``, ``5,395 lbf``."""
+    if imperial:
+        return f"{int(rounded(convert.from_si(newtons, 'lbf'))):,} lbf"
+    return f"{rounded(convert.from_si(newtons, 'kN'), 1)} kN"
+
+
+def linear_mass(kg_per_m: float | Fraction, *, imperial: bool = False) -> str:
+    """A mass per length to 0.1 g/m or 0.1 lb per 100 ft, ``68 g/m``, ``7.5 lb/100ft``."""
+    unit = "lb/100ft" if imperial else "g/m"
+    return f"{_short(convert.from_si(kg_per_m, unit), 1)} {unit}"
+
+
+def rounded(number: float | Fraction, places: int = 0) -> Decimal:
+    """``number`` to ``places`` decimals, halves away from zero.
+
+    What lies within a billionth of a half counts as the half: a float cannot hold most of them, and 112.5 mm
+    must not be shown as 112 mm because its float is a hair below. ValueError or OverflowError for nan, inf.
+    """
+    last = 10**places * _HAIR
+    in_hairs = (abs(Fraction(number)) * last + Fraction(1, 2)).__floor__()
+    whole = (2 * in_hairs + _HAIR) // (2 * _HAIR)
+    return Decimal(-whole if number < 0 else whole).scaleb(-places)
+
+
+def _short(number: Fraction, places: int) -> str:
+    """Rounded, without zeros after the point."""
+    text = f"{rounded(number, places):f}"
+    return text.removesuffix("." + "0" * places)
+
+
+def _tape(inches: Fraction, parts: int) -> str:
+    """Whole inches and a reduced fraction of 1/``parts``."""
+    steps = int(rounded(inches * parts))
+    whole, rest = divmod(abs(steps), parts)
+    fraction = f"{Fraction(rest, parts)}" if rest else ""
+    sign = "-" if steps < 0 else ""
+    return sign + (f"{whole} {fraction}".strip() if whole or not fraction else fraction)

@@ -1,0 +1,119 @@
+"""The program's door: reads the call, opens the log, runs one verb or the screens, and never shows a traceback."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Sequence
+from contextlib import closing
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+from gearlog import __version__
+from gearlog.cli import diagnostics, output, parser
+from gearlog.cli.diagnostics import Exit, WrongCallError
+from gearlog.errors import GearlogError
+
+if TYPE_CHECKING:
+    from gearlog.services.book import Book
+
+TRACE = "GEARLOG_TRACE"
+"""Environment variable: when set, a fault of the program's own shows its traceback, for a report."""
+
+
+def run() -> NoReturn:
+    """The console script."""
+    sys.exit(main(sys.argv[1:]))
+
+
+def main(arguments: Sequence[str], *, today: Callable[[], date] = date.today) -> int:
+    """Do what the call asks; returns the exit code. Never raises for any input."""
+    output.prepare()
+    try:
+        code = _call(arguments, today)
+        output.flush()
+    except SystemExit as end:  # argparse ends so after --help
+        return int(end.code or Exit.FINE)
+    except GearlogError as error:
+        return diagnostics.refuse(error)
+    except BrokenPipeError:
+        output.close_quietly()
+        return Exit.FINE
+    except KeyboardInterrupt:
+        return Exit.INTERRUPTED
+    except Exception as error:
+        return _own_fault(error)
+    return code
+
+
+def _own_fault(error: Exception) -> Exit:
+    if os.environ.get(TRACE):
+        raise error
+    diagnostics.tell(
+        f"a fault of the program itself, {type(error).__name__}: {error}; nothing that was saved is lost; "
+        f"to report it, call again with {TRACE}=1"
+    )
+    return Exit.OWN_FAULT
+
+
+def _call(arguments: Sequence[str], today: Callable[[], date]) -> int:
+    options = parser.build().parse_args(arguments)
+    if options.version:
+        output.lines([f"gearlog {__version__}"])
+        return Exit.FINE
+    if options.log is not None and options.sample:
+        raise WrongCallError("--log and --sample were both given; give one, for example: gearlog --sample list")
+    if options.verb is None and not _has_terminal() and not options.sample:
+        return _no_terminal()
+    with closing(_book(options, today)) as book:
+        return _serve(book, options)
+
+
+def _serve(book: Book, options: argparse.Namespace) -> int:
+    if options.verb is None:
+        return _screens(book)
+    for notice in book.notices:
+        diagnostics.tell(notice)
+    code: int = options.run(book, options)
+    return code
+
+
+def _screens(book: Book) -> int:
+    if not _has_terminal():
+        from gearlog.cli.tour import tour
+
+        return tour(book)
+    from gearlog.tui.app import run_screens
+
+    return run_screens(book)
+
+
+def _has_terminal() -> bool:
+    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
+
+
+def _no_terminal() -> Exit:
+    """A script that calls for the screens asked for what cannot be: a wrong call, with the way out."""
+    diagnostics.tell(
+        f"the screens need a terminal; without one use a verb: {', '.join(parser.VERBS)}; "
+        "for example: gearlog list, or gearlog --sample for a tour in plain text"
+    )
+    return Exit.WRONG_CALL
+
+
+def _book(options: argparse.Namespace, today: Callable[[], date]) -> Book:
+    from gearlog.services.book import open_book, open_sample
+
+    if options.sample:
+        return open_sample(today=today)
+    return open_book(_folder(options.log), today=today)
+
+
+def _folder(typed: str | None) -> Path | None:
+    if typed is None:
+        return None
+    if not typed.strip() or "\0" in typed:
+        raise WrongCallError("--log needs the name of a folder, for example: gearlog --log my-log list")
+    return Path(typed).expanduser()

@@ -1,0 +1,82 @@
+"""The only writer to standard output, and of the one file that the command line makes."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+
+from gearlog.errors import GearlogError
+from gearlog.units.quoting import quoted
+from gearlog.units.visible import visible
+
+STANDARD_OUTPUT = "-"
+"""The file name that means standard output."""
+
+
+def lines(rows: Iterable[str]) -> None:
+    """Print one line for each row, signs that a terminal would obey shown."""
+    for row in rows:
+        print(visible(row))
+
+
+def text(block: str) -> None:
+    """Print a finished text, such as JSON, as it is."""
+    print(block)
+
+
+def prepare() -> None:
+    """Let no name stop the printing: a sign that the terminal cannot show comes as its number."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def flush() -> None:
+    """Hand everything on; raises BrokenPipeError when nobody reads any more."""
+    sys.stdout.flush()
+
+
+def close_quietly() -> None:
+    """Forget what is still to be printed, after the reader went away."""
+    hole = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(hole, sys.stdout.fileno())
+    os.close(hole)
+
+
+def save(name: str, data: bytes) -> str:
+    """Write ``data`` to the file ``name`` whole or not at all; returns what was done, in words.
+
+    ``-`` is standard output. Raises GearlogError where the file cannot be written.
+    """
+    if name == STANDARD_OUTPUT:
+        sys.stdout.flush()
+        sys.stdout.buffer.write(data)
+        return ""
+    try:
+        return _replace(Path(name).expanduser(), data)
+    except (OSError, ValueError, RuntimeError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise GearlogError(
+            f"{quoted(name)} could not be written: {reason}; name a file in a folder that you may write to, "
+            "such as --out audit.csv"
+        ) from error
+
+
+def _replace(path: Path, data: bytes) -> str:
+    real = path.resolve()
+    if real.exists() and not real.is_file():
+        real.write_bytes(data)  # a device or a pipe is written to, never replaced
+        return f"written to {path}"
+    there = real.exists()
+    fresh = real.with_name(f".{real.name[:100]}.{os.getpid()}.new")
+    try:
+        with fresh.open("xb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        fresh.replace(real)
+    finally:
+        fresh.unlink(missing_ok=True)
+    return f"written to {path}" + (", in place of the file that was there" if there else "")

@@ -1,0 +1,127 @@
+"""What may be typed after ``gearlog``: verbs and options, one small function a verb."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from typing import NoReturn
+
+from gearlog.cli import verbs
+from gearlog.cli.diagnostics import WrongCallError
+from gearlog.services.forms import PLAN_FORM, Field
+
+PURPOSE = "A gear log and splice planner for a working tree climber. Without a verb it opens the screens."
+EXAMPLES = {
+    "gearlog": "gearlog list",
+    "plan": "gearlog plan hollow-eye --construction hollow-braid --diameter '12 mm' --eye '150 mm'",
+    "recall": "gearlog recall --rope line-3 --method hollow-eye",
+    "list": "gearlog list --json",
+    "audit": "gearlog audit --format csv --out audit.csv",
+    "methods": "gearlog methods",
+}
+"""A call that works, by verb; every refusal ends with one."""
+
+RECALL_FIELDS = frozenset(
+    {"rope", "end", "construction", "strands", "lay", "fibre", "core_fibre", "diameter", "eye", "condition"}
+)
+"""Fields of the planner that say which earlier splices are alike."""
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser that refuses with one line and an example, and never guesses an option from its beginning."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise what is wrong with the call as an error for the user."""
+        verb = self.prog.split()[-1]
+        reason = message.removeprefix("argument ")
+        raise WrongCallError(f"{reason}; for example: {EXAMPLES[verb]}")
+
+
+def build() -> Parser:
+    """The whole command line."""
+    parser = Parser(prog="gearlog", description=PURPOSE, allow_abbrev=False)
+    parser.add_argument("--version", action="store_true", help="print the version")
+    parser.set_defaults(run=None, log=None, sample=False)
+    _add_log(parser)
+    adder = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
+    for add in (_add_plan, _add_recall, _add_list, _add_audit, _add_methods):
+        add(adder)
+    return parser
+
+
+def form_of(options: argparse.Namespace) -> dict[str, str]:
+    """The planner's form as typed: every option that was given, and nothing else."""
+    typed = {field.name: getattr(options, field.name, None) for field in PLAN_FORM}
+    return {name: text for name, text in typed.items() if text is not None}
+
+
+_Adder = argparse._SubParsersAction  # noqa: SLF001 (argparse gives its type no public name)
+
+
+def _verb(adder: _Adder[Parser], name: str, run: Callable[..., int], *, help: str) -> Parser:  # noqa: A002 (argparse's word)
+    parser = adder.add_parser(
+        name, help=help, description=help, epilog=f"example: {EXAMPLES[name]}", allow_abbrev=False
+    )
+    parser.prog = f"gearlog {name}"
+    parser.set_defaults(run=run)
+    _add_log(parser)
+    return parser
+
+
+def _add_log(parser: Parser) -> None:
+    """``--log`` and ``--sample`` stand before the verb or after it; the later one holds."""
+    hidden = argparse.SUPPRESS
+    parser.add_argument("--log", metavar="DIR", default=hidden, help="folder of the log; else GEARLOG_DIR, else yours")
+    parser.add_argument("--sample", action="store_true", default=hidden, help="a throw-away copy of the demo log")
+
+
+def _add_json(parser: Parser) -> None:
+    parser.add_argument("--json", action="store_true", help="print JSON, numbers in SI and not rounded")
+
+
+def _add_field(parser: Parser, field: Field) -> None:
+    values = " | ".join(value for value, _ in field.choices)
+    about = "; ".join(part for part in (field.label, values, field.hint) if part)
+    parser.add_argument(
+        "--" + field.name.replace("_", "-"), dest=field.name, metavar="TEXT", help=about.replace("%", "%%")
+    )
+
+
+def _add_plan(adder: _Adder[Parser]) -> None:
+    parser = _verb(adder, "plan", verbs.plan, help="work out a splice: marks, cuts, pulls, strength, steps")
+    parser.add_argument("method", metavar="METHOD", help="id of a method, see: gearlog methods")
+    for field in PLAN_FORM:
+        if field.name != "method":
+            _add_field(parser, field)
+    _add_imperial(parser)
+    _add_json(parser)
+
+
+def _add_imperial(parser: Parser) -> None:
+    parser.add_argument("--imperial", action="store_true", help="feet, inches and tape fractions in the words")
+
+
+def _add_recall(adder: _Adder[Parser]) -> None:
+    parser = _verb(adder, "recall", verbs.recall, help="what worked last time on this rope or one like it")
+    parser.add_argument("--method", metavar="METHOD", help="id of a method, see: gearlog methods")
+    for field in PLAN_FORM:
+        if field.name in RECALL_FIELDS:
+            _add_field(parser, field)
+    _add_imperial(parser)
+    _add_json(parser)
+
+
+def _add_list(adder: _Adder[Parser]) -> None:
+    parser = _verb(adder, "list", verbs.gear, help="every item, its state and when it is due, one a line")
+    _add_json(parser)
+
+
+def _add_audit(adder: _Adder[Parser]) -> None:
+    parser = _verb(adder, "audit", verbs.audit, help="the list to hand over")
+    parser.add_argument("--format", metavar="FORMAT", choices=("csv",), default="csv", help="csv")
+    parser.add_argument("--out", metavar="FILE", required=True, help="file to write, - is standard output")
+
+
+def _add_methods(adder: _Adder[Parser]) -> None:
+    parser = _verb(adder, "methods", verbs.methods, help="the splices that can be planned, with their sources")
+    _add_json(parser)

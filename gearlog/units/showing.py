@@ -20,7 +20,7 @@ def length(metres: float | Fraction, *, imperial: bool = False, parts: int = TAP
 
     From 10 m up it is told as a rope length.
     """
-    if abs(metres) >= ROPE_FROM_M:
+    if not -ROPE_FROM_M < metres < ROPE_FROM_M:
         return rope_length(metres, imperial=imperial)
     if imperial:
         return f"{_tape(convert.from_si(metres, 'in'), parts)} in"
@@ -62,7 +62,7 @@ def rounded(number: float | Fraction, places: int = 0) -> Decimal:
     last = 10**places * _HAIR
     in_hairs = (abs(Fraction(number)) * last + Fraction(1, 2)).__floor__()
     whole = (2 * in_hairs + _HAIR) // (2 * _HAIR)
-    return Decimal(-whole if number < 0 else whole).scaleb(-places)
+    return Decimal((int(number < 0 < whole), tuple(map(int, str(whole))), -places))  # exact at any size
 
 
 def _short(number: Fraction, places: int) -> str:

@@ -1,0 +1,240 @@
+"""A plan as lines for the screen: drawing, marks, pulls, taper, tucks, eye, strength, checks and steps."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from gearlog.domain.plan import Check, Plan
+from gearlog.domain.vocabulary import Unit
+from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, paragraph, table
+from gearlog.units import showing
+
+LEVEL_WORDS = {"stop": "STOP", "warn": "WARNING", "note": "NOTE"}
+LEVEL_TONES = {"stop": Tone.STOP, "warn": Tone.WARN, "note": Tone.PLAIN}
+UNKNOWN = "unknown"
+
+
+class Figures:
+    """Writes the plan's numbers on the tape that the plan was made for."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.imperial = plan.inputs.unit is Unit.IMPERIAL
+        self.parts = plan.inputs.tape_parts
+
+    def length(self, metres: float | None) -> str:
+        """A length on the rope, or 'unknown'."""
+        return UNKNOWN if metres is None else showing.length(metres, imperial=self.imperial, parts=self.parts)
+
+    def force(self, newtons: float | None) -> str:
+        """A force, or 'unknown'."""
+        return UNKNOWN if newtons is None else showing.force(newtons, imperial=self.imperial)
+
+
+def verdict(plan: Plan, width: int) -> tuple[Line, ...]:
+    """Every stop in full, then how many warnings and notes stand below."""
+    stops = [check for check in plan.checks if check.level == "stop"]
+    return (
+        *(line for check in stops for line in check_lines(check, width)),
+        *paragraph(_summary(plan), width),
+    )
+
+
+def _summary(plan: Plan) -> str:
+    figures = Figures(plan)
+    counts = [
+        f"{LEVEL_WORDS[level]} {sum(check.level == level for check in plan.checks)}"
+        for level in ("warn", "note")
+    ]
+    rope = f"rope used to the throat {figures.length(plan.rope_used_m)}"
+    return f"{rope} · WLL {figures.force(plan.strength.wll_n)} · {', '.join(counts)}: see checks"
+
+
+def check_lines(check: Check, width: int) -> tuple[Line, ...]:
+    """STOP, WARNING or NOTE, the reason, and where the rule is from."""
+    words = f"{check.message} ({check.source})" if check.source else check.message
+    return paragraph(words, width, first=f"{LEVEL_WORDS[check.level]}  ", tone=LEVEL_TONES[check.level])
+
+
+def plan_page(plan: Plan, drawing: Sequence[str], width: int) -> tuple[Line, ...]:
+    """The whole plan but its steps, the marks with keys for a cursor."""
+    return (
+        *verdict(plan, width),
+        BLANK,
+        *(Line(row) for row in drawing),
+        *marks(plan, width),
+        *pulls(plan, width),
+        *taper(plan, width),
+        *tucks(plan, width),
+        *eye(plan, width),
+        *strength(plan, width),
+        *checks(plan, width),
+        *cautions(plan, width),
+    )
+
+
+def marks(plan: Plan, width: int) -> tuple[Line, ...]:
+    """The table of marks and, numbered below it, where each number is from."""
+    if not plan.marks:
+        return ()
+    figures = Figures(plan)
+    sources = tuple(
+        dict.fromkeys(source_words(mark.source, common=mark.common_practice) for mark in plan.marks)
+    )
+    columns = (Column("mark"), Column("from end", right=True), Column("part"), Column("source"), Column("do"))
+    rows = [
+        (
+            mark.letter,
+            figures.length(mark.at_m),
+            mark.part,
+            str(sources.index(source_words(mark.source, common=mark.common_practice)) + 1),
+            mark.do,
+        )
+        for mark in plan.marks
+    ]
+    legend = (
+        line
+        for number, source in enumerate(sources, 1)
+        for line in paragraph(source, width, first=f"source {number}  ", tone=Tone.MUTED)
+    )
+    return (
+        *heading("Marks, from the working end"),
+        *table(columns, rows, width, keys=[mark.id for mark in plan.marks]),
+        *legend,
+    )
+
+
+def source_words(source: str, *, common: bool) -> str:
+    """A source, with the label that common practice always carries."""
+    words = "common practice, unconfirmed"
+    if not common or words in source:
+        return source
+    return f"{source}; {words}" if source else words
+
+
+def pulls(plan: Plan, width: int) -> tuple[Line, ...]:
+    """Every pull: entry, exit, length and tool."""
+    if not plan.pulls:
+        return ()
+    figures = Figures(plan)
+    columns = (Column("pull"), Column("in at", right=True), Column("out at", right=True),
+               Column("length", right=True), Column("with"))  # fmt: skip
+    rows = [
+        (
+            f"{number}  {pull.part}",
+            figures.length(pull.from_m),
+            figures.length(pull.to_m),
+            figures.length(pull.length_m),
+            pull.tool or "no tool named",
+        )
+        for number, pull in enumerate(plan.pulls, 1)
+    ]
+    return (*heading("Pulls"), *table(columns, rows, width))
+
+
+def taper(plan: Plan, width: int) -> tuple[Line, ...]:
+    """Where strands leave and what is left after each pair."""
+    if not plan.taper:
+        return ()
+    figures = Figures(plan)
+    columns = (Column("taper"), Column("from end", right=True), Column("strands left", right=True),
+               Column("section left"))  # fmt: skip
+    rows = [
+        (
+            f"{number}  {step.part}",
+            figures.length(step.at_m),
+            str(step.strands_left),
+            f"{step.fraction_left:.0%}",
+        )
+        for number, step in enumerate(plan.taper, 1)
+    ]
+    return (*heading("Taper: one strand of each lay leaves at"), *table(columns, rows, width))
+
+
+def tucks(plan: Plan, width: int) -> tuple[Line, ...]:
+    """Tucks of a laid rope, each number with its source."""
+    if plan.tucks is None:
+        return ()
+    figures, made = Figures(plan), plan.tucks
+    rows = (
+        ("full tucks", str(made.count), made.source),
+        ("unlay", figures.length(made.unlay_m), made.unlay_source),
+        ("tail left", figures.length(made.tail_m), made.tail_source),
+        ("one tuck", figures.length(made.tuck_m), "along the rope"),
+    )
+    return (*heading("Tucks"), *table((Column(""), Column("", right=True), Column("source")), rows, width))
+
+
+def eye(plan: Plan, width: int) -> tuple[Line, ...]:
+    """The eye and how it sits on its pin."""
+    if plan.eye is None:
+        return ()
+    figures, made = Figures(plan), plan.eye
+    size = f"inside {figures.length(made.inside_length_m)}, round {figures.length(made.circumference_m)}"
+    return (*heading("Eye"), *paragraph(size, width), *paragraph(_pin_words(plan, figures), width))
+
+
+def _pin_words(plan: Plan, figures: Figures) -> str:
+    made = plan.eye
+    if made is None or made.pin_m is None:
+        return "no pin named: how it sits on a pin is unknown"
+    pin = f"on a pin of {figures.length(made.pin_m)}"
+    if made.half_angle_deg is None or made.leg_tension_ratio is None:
+        return f"{pin}: does not go over it"
+    ratio = "" if made.d_over_d is None else f", pin over rope diameter {made.d_over_d:.1f}"
+    return (
+        f"{pin}: half angle at the throat {made.half_angle_deg:.1f} deg, "
+        f"each leg bears {made.leg_tension_ratio:.3f} of the load{ratio}"
+    )
+
+
+def strength(plan: Plan, width: int) -> tuple[Line, ...]:
+    """What the end carries: every factor with its source, and 'unknown' where one is missing."""
+    figures, made = Figures(plan), plan.strength
+    kept = UNKNOWN if made.retained_fraction is None else f"{made.retained_fraction:.2f}"
+    rows = [
+        (
+            "breaking strength (MBS)",
+            figures.force(made.mbs_n),
+            "as typed" if made.mbs_n is not None else "not typed",
+        ),
+        ("kept by the splice", kept, made.retained_source or "no stated figure"),
+        ("over the design factor", f"{made.design_factor:g}", made.design_factor_source),
+        ("working load limit (WLL)", figures.force(made.wll_n), _limit_words(plan)),
+    ]
+    if made.condition_source:
+        rows.insert(2, ("kept in this condition", f"{made.condition_fraction:.2f}", made.condition_source))
+    return (*heading("Strength"), *table((Column(""), Column("", right=True), Column("source")), rows, width))
+
+
+def _limit_words(plan: Plan) -> str:
+    if plan.strength.wll_n is None:
+        return "a factor above is unknown, so this is too"
+    return f"the numbers above, for {plan.inputs.use.value}"
+
+
+def checks(plan: Plan, width: int) -> tuple[Line, ...]:
+    """Every check, stops first."""
+    ranked = sorted(plan.checks, key=lambda check: list(LEVEL_WORDS).index(check.level))
+    body = [line for check in ranked for line in check_lines(check, width)]
+    return (*heading("Checks"), *(body or paragraph("none: nothing was found against this plan", width)))
+
+
+def cautions(plan: Plan, width: int) -> tuple[Line, ...]:
+    """The cautions that stand with every plan."""
+    body = [line for words in plan.cautions for line in paragraph(words, width, first="- ")]
+    return (*heading("Before you cut"), *body) if body else ()
+
+
+def steps_page(plan: Plan, width: int) -> tuple[Line, ...]:
+    """The numbered steps with this rope's numbers, what forbids them first, the cautions last."""
+    inset = len(str(len(plan.steps))) + 2
+    steps = [
+        line
+        for number, words in enumerate(plan.steps, 1)
+        for line in paragraph(words, width, first=f"{number}.".ljust(inset))
+    ]
+    none = paragraph("No steps: this plan stops before any work. The checks say why.", width)
+    finish = (*heading("Finish"), *paragraph(plan.finish, width)) if plan.finish else ()
+    head = replace(heading("Steps")[1], text=f"Steps: {plan.method_title}")
+    return (*verdict(plan, width), BLANK, head, *(steps or none), *finish, *cautions(plan, width))

@@ -1,0 +1,167 @@
+"""A splice of the diary as lines: what was made, planned against measured, what was hard, older versions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from gearlog.domain.splice import Splice
+from gearlog.domain.vocabulary import End, Unit, label
+from gearlog.services.views import Compared
+from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, paragraph, table
+from gearlog.units import showing
+
+FACT_WIDTH = 16  # cells; the longest name of a fact and two spaces
+NOT_NOTED = "-"
+
+
+@dataclass(frozen=True, kw_only=True)
+class SplicePage:
+    """All that the page of one splice is made from.
+
+    Attributes:
+        splice: the record.
+        rope: the rope's tag and name.
+        method: the method's title.
+        compared: planned against measured, mark by mark.
+        drawing: the plan's drawing, or nothing.
+        versions: earlier versions of the record, newest first.
+        unit: how lengths are written.
+        tape_parts: parts of an inch on the user's tape.
+    """
+
+    splice: Splice
+    rope: str
+    method: str
+    compared: Sequence[Compared] = ()
+    drawing: Sequence[str] = ()
+    versions: Sequence[Splice] = ()
+    unit: Unit = Unit.METRIC
+    tape_parts: int = 16
+
+    def lines(self, width: int) -> tuple[Line, ...]:
+        """The page for a width in cells."""
+        return (
+            *paragraph(f"{self.rope}, {end_words(self.splice)}", width, tone=Tone.HEAD),
+            *paragraph(self.method, width),
+            BLANK,
+            *self._facts(width),
+            *self._comparison(width),
+            *self._drawing(),
+            *self._earlier(width),
+        )
+
+    def _facts(self, width: int) -> Iterator[Line]:
+        for name, words in facts(self.splice):
+            if words:
+                yield from paragraph(words, width, first=name.ljust(FACT_WIDTH))
+
+    def _comparison(self, width: int) -> tuple[Line, ...]:
+        columns = (Column("mark"), Column("planned", right=True), Column("measured", right=True),
+                   Column("difference", right=True), Column("what"))  # fmt: skip
+        rows = [self._row(each) for each in self.compared]
+        rows += self._eye_row()
+        if not rows:
+            return (
+                *heading("Planned against measured"),
+                *paragraph("made without a plan: nothing to compare", width),
+            )
+        return (*heading("Planned against measured"), *table(columns, rows, width))
+
+    def _row(self, each: Compared) -> tuple[str, ...]:
+        measured = each.measured.text if each.measured else NOT_NOTED
+        return (
+            each.mark,
+            self._length(each.planned_m),
+            measured,
+            self._difference(each.difference_m),
+            each.name,
+        )
+
+    def _eye_row(self) -> list[tuple[str, ...]]:
+        plan, finished = self.splice.plan, self.splice.finished_eye
+        if plan is None:
+            return []
+        planned = plan.inputs.eye_m
+        measured = finished.text if finished else NOT_NOTED
+        difference = finished.si - planned if finished else None
+        return [
+            ("eye", self._length(planned), measured, self._difference(difference), "inside length, finished")
+        ]
+
+    def _length(self, metres: float | None) -> str:
+        if metres is None:
+            return NOT_NOTED
+        return showing.length(metres, imperial=self.unit is Unit.IMPERIAL, parts=self.tape_parts)
+
+    def _difference(self, metres: float | None) -> str:
+        if metres is None:
+            return NOT_NOTED
+        size = self._length(abs(metres))
+        if not any(sign in "123456789" for sign in size):
+            return "none"
+        return f"{size} {'over' if metres > 0 else 'short'}"
+
+    def _drawing(self) -> tuple[Line, ...]:
+        if not self.drawing:
+            return ()
+        return (*heading("As it was planned"), *(Line(row) for row in self.drawing))
+
+    def _earlier(self, width: int) -> tuple[Line, ...]:
+        if not self.versions:
+            return ()
+        newer = (self.splice, *self.versions)
+        lines = [
+            line
+            for later, earlier in zip(newer, self.versions, strict=False)
+            for line in _earlier_lines(later, earlier, width)
+        ]
+        return (*heading("Earlier versions, kept as they were"), *lines)
+
+
+def end_words(splice: Splice) -> str:
+    """Which end, or where between them."""
+    if splice.end is End.BETWEEN:
+        return f"{splice.position.text if splice.position else 'somewhere'} from end A"
+    return f"end {splice.end.value}"
+
+
+def facts(splice: Splice) -> tuple[tuple[str, str], ...]:
+    """What the record says, name by name; empty words where nothing was noted."""
+    return (
+        ("made on", splice.made_on.text),
+        ("outcome", label(splice.outcome)),
+        ("finished eye", splice.finished_eye.text if splice.finished_eye else ""),
+        ("minutes", "" if splice.minutes is None else str(splice.minutes)),
+        ("condition", label(splice.condition)),
+        ("tools", ", ".join(splice.tools)),
+        ("finish", ", ".join(map(label, splice.finish))),
+        ("made by", splice.made_by),
+        ("checked by", splice.checked_by),
+        ("difficulties", ", ".join(map(label, splice.difficulties))),
+        ("in own words", splice.difficulty_words),
+        ("ease", "" if splice.ease is None else f"{splice.ease} of 5"),
+        ("photos", ", ".join(splice.photos)),
+        ("remarks", splice.notes),
+        ("tests", "none yet"),
+    )
+
+
+def _earlier_lines(later: Splice, earlier: Splice, width: int) -> Iterator[Line]:
+    when = later.created_at.date().isoformat()
+    yield from paragraph(f"replaced on {when}: {later.correction_reason}", width, tone=Tone.STRONG)
+    now = dict(facts(later))
+    for name, words in facts(earlier):
+        if words != now[name]:
+            yield from paragraph(f"{words or 'nothing noted'} (then {now[name] or 'nothing'})", width,
+                                 first="  " + name.ljust(FACT_WIDTH))  # fmt: skip
+    yield from _measured_lines(later, earlier, width)
+
+
+def _measured_lines(later: Splice, earlier: Splice, width: int) -> Iterator[Line]:
+    now = {each.mark: each.at.text for each in later.measured}
+    before = {each.mark: each.at.text for each in earlier.measured}
+    for mark in sorted(now.keys() | before.keys()):
+        if now.get(mark) != before.get(mark):
+            words = f"{before.get(mark, 'not measured')} (then {now.get(mark, 'not measured')})"
+            yield from paragraph(words, width, first=f"  mark {mark}".ljust(FACT_WIDTH + 2))

@@ -1,0 +1,36 @@
+"""Lines of a page: folded to the width, aligned, people's text made harmless."""
+
+from __future__ import annotations
+
+import pytest
+from rich.cells import cell_len
+
+from gearlog.tui.widgets.lines import Column, paragraph, table
+
+ODD = ("[/] [red]", "\x1b[31m red", "x" * 10_000, "שלום עולם", "綱" * 60, "tab\there", "")
+COLUMNS = (Column("mark"), Column("from end", right=True), Column("do"))
+
+
+@pytest.mark.parametrize("words", ODD)
+@pytest.mark.parametrize("width", [40, 60, 118])
+def test_no_line_is_wider_than_the_screen_nor_obeyed_by_a_terminal(words: str, width: int) -> None:
+    lines = (*paragraph(words, width, first="STOP  "), *table(COLUMNS, [("a", "504 mm", words)], width))
+    assert all(cell_len(line.text) <= width for line in lines)
+    assert all(line.text.isprintable() for line in lines)
+
+
+def test_further_lines_of_a_paragraph_are_set_in_under_its_beginning() -> None:
+    lines = paragraph("the tail goes in here and comes out there", 24, first="1.  ")
+    assert [line.text for line in lines] == ["1.  the tail goes in", "    here and comes out", "    there"]
+
+
+def test_numbers_stand_at_the_right_and_only_first_lines_bear_the_key() -> None:
+    rows = [("a", "4 mm", "a mark with many words to be folded"), ("b", "1297 mm", "short")]
+    lines = table(COLUMNS, rows, 42, keys=["one", "two"])
+    assert [line.text[6:14] for line in lines if line.key] == ["    4 mm", " 1297 mm"]
+    assert [line.key for line in lines] == ["", "one", "", "two"]
+
+
+def test_words_without_room_stand_below_their_row() -> None:
+    lines = table(COLUMNS, [("a", "504 mm", "cut here")], 24)
+    assert [line.text for line in lines[-2:]] == ["a       504 mm", "    cut here"]

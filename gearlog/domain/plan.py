@@ -155,7 +155,7 @@ class EyeGeometry(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Strength(msgspec.Struct, frozen=True, kw_only=True):
-    """What the finished rope end carries: WLL = MBS x condition x retained / design factor; None is unknown."""
+    """What the finished end carries: WLL = MBS x condition x retained / design factor; None is unknown."""
 
     mbs_n: float | None
     retained_fraction: float | None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from functools import lru_cache
 from typing import Any, TypeVar
 
 import msgspec
@@ -28,6 +29,8 @@ class Record(msgspec.Struct, frozen=True, kw_only=True):
     notes: str = ""
 
 
+REMEMBERED = 16_384  # texts of quantities and dates whose readings are kept; a log repeats few
+
 AnyStruct = TypeVar("AnyStruct", bound=msgspec.Struct)
 
 
@@ -44,7 +47,9 @@ def from_plain(kind: type[AnyStruct], plain: object) -> AnyStruct:
     except msgspec.ValidationError as error:
         reason, _, path = str(error).partition(" - at `$")
         field = path.strip("`.") or kind.__name__.lower()
-        raise InvalidRecordError((Fault(field, reason, "mend it in the file or restore a backup"),)) from error
+        raise InvalidRecordError(
+            (Fault(field, reason, "mend it in the file or restore a backup"),)
+        ) from error
 
 
 def _encode(value: object) -> object:
@@ -53,10 +58,16 @@ def _encode(value: object) -> object:
     raise TypeError(f"no plain form for {type(value).__name__}")
 
 
-def _decode(kind: type[Any], value: object) -> object:
+def _decode(kind: type[Measure | PartialDate], value: object) -> object:
     if not isinstance(value, str):
         raise ValueError(f"expected text, got {type(value).__name__}")  # noqa: TRY004 (msgspec passes ValueError on)
     try:
-        return kind.read(value)
+        return _read(kind, value)
     except GearlogError as error:
         raise ValueError(error.message) from error
+
+
+@lru_cache(REMEMBERED)
+def _read(kind: type[Measure | PartialDate], text: str) -> object:
+    """The value; a stored zero was judged when it was typed, so it is let through."""
+    return kind.read(text, zero=True) if issubclass(kind, Measure) else kind.read(text)

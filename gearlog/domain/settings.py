@@ -1,4 +1,4 @@
-"""What the program remembers about the user between two starts: their tape, their view, the unfinished form."""
+"""What the program remembers of the user between two starts: their tape, their view, the unfinished form."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The closed lists of words that records use. The value is what the file holds, the label what people read."""
+"""The closed lists of words that records use. The value is what the file holds, the label is for people."""
 
 from __future__ import annotations
 

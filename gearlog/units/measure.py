@@ -2,28 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import ClassVar, Self
 
 from gearlog.units import convert, reading
 
 
-@dataclass(frozen=True, slots=True)
 class Measure:
-    """A quantity kept exactly as typed; equal when the text is equal.
+    """A quantity kept exactly as typed; never changed; equal when kind and text are equal.
 
-    Attributes:
-        text: as typed, only trimmed at both ends, for example ``1-1/2 in``.
-        amount: the number in front of ``unit``, exact.
-        unit: the canonical unit symbol, for example ``in`` or ``lb/100ft``.
+    A plain class, because msgspec would store a dataclass field by field and not as the text.
     """
 
-    text: str
-    amount: Fraction = field(compare=False, repr=False)
-    unit: str = field(compare=False, repr=False)
-
+    __slots__ = ("_amount", "_text", "_unit")
     kind: ClassVar[str] = ""
+
+    def __init__(self, text: str, amount: Fraction, unit: str) -> None:
+        self._text = text
+        self._amount = amount
+        self._unit = unit
 
     @classmethod
     def read(cls, text: str, *, zero: bool = False) -> Self:
@@ -35,17 +32,41 @@ class Measure:
         return cls(text.strip(), amount, unit)
 
     @property
+    def text(self) -> str:
+        """As typed, only trimmed at both ends, for example ``1-1/2 in``."""
+        return self._text
+
+    @property
+    def amount(self) -> Fraction:
+        """The number in front of ``unit``, exact."""
+        return self._amount
+
+    @property
+    def unit(self) -> str:
+        """The canonical unit symbol, for example ``in`` or ``lb/100ft``."""
+        return self._unit
+
+    @property
     def exact(self) -> Fraction:
         """The value in SI, exact (m, N, kg/m)."""
-        return convert.to_si(self.amount, self.unit)
+        return convert.to_si(self._amount, self._unit)
 
     @property
     def si(self) -> float:
         """The value in SI as the nearest float (m, N, kg/m)."""
         return float(self.exact)
 
+    def __eq__(self, other: object) -> bool:
+        return type(other) is type(self) and other._text == self._text
+
+    def __hash__(self) -> int:
+        return hash((self.kind, self._text))
+
     def __str__(self) -> str:
-        return self.text
+        return self._text
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}.read({self._text!r})"
 
 
 class Length(Measure):

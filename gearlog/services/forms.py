@@ -35,7 +35,6 @@ class FieldKind(StrEnum):
     DATE = "date"
     WHOLE = "whole number"
     NUMBER = "number"
-    TOOLS = "tools"  # "wire fid 26 cm 5 mm, tape": name, length and thickness where known
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +50,9 @@ class Field:
         group: heading under which it stands.
         required: whether it must be filled.
         default: what a new form starts with.
+        least: of a number, the least that makes sense.
+        most: of a number, the most that makes sense.
+        zero: of a length, whether zero makes sense: a place on a rope may be its very end.
     """
 
     name: str
@@ -61,12 +63,20 @@ class Field:
     group: str = ""
     required: bool = False
     default: str = ""
+    least: int = 0
+    most: int = 0
+    zero: bool = False
 
 
 def words_of(kind: type[StrEnum]) -> tuple[tuple[str, str], ...]:
     """(value, label) pairs of a closed list of words."""
     return tuple((word.value, label(word)) for word in kind)
 
+
+LIFE_YEARS = 50  # years; no maker of textile or metal kit states more
+STRANDS = 128  # strands or carriers; braiding machines for rope have fewer
+DESIGN_FACTOR = 100  # ten is the custom for people; more than a hundred is a slip of the finger
+MINUTES = 10_000  # a week at the bench
 
 CONSTRUCTIONS = (
     ("three-strand", "three-strand laid"),
@@ -98,9 +108,9 @@ ITEM_FORM: tuple[Field, ...] = (
     Field("bought_on", "bought on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", group="Dates"),
     Field("first_used_on", "first used on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", group="Dates"),
     Field("life_years_from_made", "life, years from made", FieldKind.WHOLE, hint="as the maker states",
-          group="Dates"),
+          group="Dates", least=1, most=LIFE_YEARS),
     Field("life_years_from_first_use", "life, years from first use", FieldKind.WHOLE,
-          hint="as the maker states", group="Dates"),
+          hint="as the maker states", group="Dates", least=1, most=LIFE_YEARS),
     Field("life_read_at", "life limit read in", hint="maker's sheet, page 3", group="Dates"),
     Field("assigned_to", "assigned to", hint="climber 1", group="Where it is"),
     Field("kept_at", "kept at", hint="van 2", group="Where it is"),
@@ -111,7 +121,7 @@ ITEM_FORM: tuple[Field, ...] = (
 
 ROPE_FORM: tuple[Field, ...] = (
     Field("construction", "construction", FieldKind.CHOICE, CONSTRUCTIONS, group="Rope"),
-    Field("strands", "strands or carriers", FieldKind.WHOLE, hint="3, 12, 16, 24", group="Rope"),
+    Field("strands", "strands or carriers", FieldKind.WHOLE, hint="3, 12, 16, 24", group="Rope", least=2, most=STRANDS),
     Field("lay", "hollow braid's lay", FieldKind.CHOICE, words_of(Lay), group="Rope"),
     Field("cover_fibre", "fibre of strands or cover", FieldKind.CHOICE, FIBRES, group="Rope"),
     Field("core_fibre", "fibre of the core", FieldKind.CHOICE, FIBRES, group="Rope"),
@@ -119,10 +129,10 @@ ROPE_FORM: tuple[Field, ...] = (
     Field("length_bought", "length as bought", FieldKind.LENGTH, hint="45 m or 150 ft", group="Rope"),
     Field("mass_per_length", "mass per length", FieldKind.LINEAR_MASS, hint="68 g/m or 7.5 lb/100ft",
           group="Rope"),
-    Field("elongation_percent", "elongation in %", FieldKind.NUMBER, hint="1.5", group="Rope"),
+    Field("elongation_percent", "elongation in %", FieldKind.NUMBER, hint="1.5", group="Rope", most=100),
     Field("elongation_at", "elongation at", FieldKind.FORCE, hint="2.2 kN", group="Rope"),
     Field("parent", "cut from (tag)", hint="tag of the spool or rope", group="Rope"),
-    Field("cut_from", "distance of end A in it", FieldKind.LENGTH, hint="from the parent's end A", group="Rope"),
+    Field("cut_from", "distance of end A in it", FieldKind.LENGTH, hint="from the parent's end A", group="Rope", zero=True),
     Field("end_a", "end A came", FieldKind.CHOICE, words_of(EndState), group="Rope", default="bare"),
     Field("end_b", "end B came", FieldKind.CHOICE, words_of(EndState), group="Rope", default="bare"),
 )  # fmt: skip
@@ -144,7 +154,7 @@ PLAN_FORM: tuple[Field, ...] = (
     Field("end", "end", FieldKind.CHOICE, (("A", "A"), ("B", "B"))),
     Field("method", "method", FieldKind.CHOICE, required=True),
     Field("construction", "construction", FieldKind.CHOICE, CONSTRUCTIONS, required=True),
-    Field("strands", "strands or carriers", FieldKind.WHOLE, hint="3, 12, 16"),
+    Field("strands", "strands or carriers", FieldKind.WHOLE, hint="3, 12, 16", least=2, most=STRANDS),
     Field("lay", "hollow braid's lay", FieldKind.CHOICE, words_of(Lay)),
     Field("fibre", "fibre", FieldKind.CHOICE, FIBRES),
     Field("core_fibre", "fibre of the core", FieldKind.CHOICE, FIBRES),
@@ -156,7 +166,7 @@ PLAN_FORM: tuple[Field, ...] = (
     Field("fid_thickness", "its thickness", FieldKind.LENGTH, hint="5 mm"),
     Field("condition", "condition", FieldKind.CHOICE, words_of(Condition), default="new"),
     Field("use", "used for", FieldKind.CHOICE, words_of(Use), default="people"),
-    Field("design_factor", "design factor", FieldKind.NUMBER, hint="10 unless you say"),
+    Field("design_factor", "design factor", FieldKind.NUMBER, hint="10 unless you say", least=1, most=DESIGN_FACTOR),
     Field("lay_length", "lay length", FieldKind.LENGTH, hint="laid rope: one turn of one strand"),
     Field("pick_length", "pick length", FieldKind.LENGTH, hint="braid: rope length over picks"),
     Field("length", "rope length", FieldKind.LENGTH, hint="what is there"),
@@ -166,12 +176,12 @@ PLAN_FORM: tuple[Field, ...] = (
 SPLICE_FORM: tuple[Field, ...] = (
     Field("rope", "rope (tag)", required=True),
     Field("end", "end", FieldKind.CHOICE, words_of(End), required=True, default="A"),
-    Field("position", "position from end A", FieldKind.LENGTH, hint="only between the ends"),
+    Field("position", "position from end A", FieldKind.LENGTH, hint="only between the ends", zero=True),
     Field("method", "method", FieldKind.CHOICE, required=True),
     Field("made_on", "made on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", required=True),
     Field("outcome", "outcome", FieldKind.CHOICE, words_of(Outcome), required=True, default="good"),
     Field("finished_eye", "finished eye", FieldKind.LENGTH, hint="inside length as it came out"),
-    Field("minutes", "minutes", FieldKind.WHOLE, hint="45"),
+    Field("minutes", "minutes", FieldKind.WHOLE, hint="45", least=1, most=MINUTES),
     Field("tools", "tools used", FieldKind.LIST, hint="wire fid, tape"),
     Field("condition", "rope condition", FieldKind.CHOICE, words_of(Condition), default="new"),
     Field("finish", "finish", FieldKind.CHOICES, words_of(Finish), hint="whipping, lock-stitch"),
@@ -179,7 +189,7 @@ SPLICE_FORM: tuple[Field, ...] = (
     Field("checked_by", "checked by", hint="initials"),
     Field("difficulties", "difficulties", FieldKind.CHOICES, words_of(Difficulty), hint="stiff rope, tail stuck"),
     Field("difficulty_words", "in own words"),
-    Field("ease", "ease 1 to 5", FieldKind.WHOLE, hint="5 is easy"),
+    Field("ease", "ease 1 to 5", FieldKind.WHOLE, hint="5 is easy", least=1, most=5),
     Field("photos", "photos", FieldKind.LIST, hint="file names"),
     Field("notes", "remarks", FieldKind.WORDS),
 )  # fmt: skip

@@ -1,1 +1,1 @@
-"""When an item is due, and how long it may live. Pure."""
+"""When gear is due: the next examination and the end of life."""

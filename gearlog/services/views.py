@@ -1,0 +1,125 @@
+"""What the screens and the verbs are shown: frozen rows and cards, made from records, never stored."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from gearlog.domain.constructions import Construction
+from gearlog.domain.dates import PartialDate
+from gearlog.domain.event import Event
+from gearlog.domain.item import Item
+from gearlog.domain.lifecycle import EndView
+from gearlog.domain.splice import Splice
+from gearlog.domain.vocabulary import End, Outcome, Status
+from gearlog.units.measure import Length
+from gearlog.upkeep.due import Due
+from gearlog.upkeep.life import LifeEnd
+
+
+@dataclass(frozen=True, slots=True)
+class GearRow:
+    """One item in a list.
+
+    Attributes:
+        category: its label.
+        due: when it is due and why.
+        search: everything a filter may find, in small letters.
+    """
+
+    item: Item
+    tag: str
+    name: str
+    category: str
+    status: Status
+    due: Due
+    search: str
+
+
+@dataclass(frozen=True, slots=True)
+class SpliceRow:
+    """One splice in the diary, as its newest version tells it.
+
+    Attributes:
+        tag: the rope's tag.
+        end: ``A``, ``B`` or where between.
+        search: everything a filter may find, in small letters.
+    """
+
+    splice: Splice
+    tag: str
+    rope_name: str
+    method_title: str
+    made_on: PartialDate
+    end: str
+    outcome: Outcome
+    search: str
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One mark of a splice's plan beside what the tape said.
+
+    Attributes:
+        mark: the mark's letter; ``mark_id`` its id.
+        name: what the mark is.
+        planned_m: where it was planned (m from the working end).
+        measured: what was measured, as typed, or None.
+        difference_m: measured minus planned (m), or None.
+    """
+
+    mark: str
+    mark_id: str
+    name: str
+    planned_m: float
+    measured: Length | None
+    difference_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """All that is known of one item.
+
+    Attributes:
+        ends: the state of both ends of a rope, else empty.
+        length_now_m: of a rope whose length is known (m), else None.
+        events: its history, newest first, struck entries included.
+        splices: splices made in it, newest first.
+        children: pieces cut from it; ``parent`` what it was cut from.
+        construction: of a rope, else None.
+        gaps: particulars that a record should hold and this one does not, in words.
+    """
+
+    item: Item
+    status: Status
+    due: Due
+    life_end: LifeEnd
+    ends: Mapping[End, EndView]
+    length_now_m: float | None
+    events: tuple[Event, ...]
+    splices: tuple[SpliceRow, ...]
+    children: tuple[Item, ...]
+    parent: Item | None
+    construction: Construction | None
+    gaps: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Today:
+    """What asks for attention today; each list in the order of urgency.
+
+    Attributes:
+        overdue: past their date or never examined, in service.
+        due_soon: due within the next days.
+        quarantined: waiting for a competent person.
+        near_end_of_life: in service, life ending soon or ended.
+        last_splices: the newest splices.
+        gaps: how many items in service lack a particular, in words, one line each particular.
+    """
+
+    overdue: tuple[GearRow, ...]
+    due_soon: tuple[GearRow, ...]
+    quarantined: tuple[GearRow, ...]
+    near_end_of_life: tuple[GearRow, ...]
+    last_splices: tuple[SpliceRow, ...]
+    gaps: tuple[str, ...]

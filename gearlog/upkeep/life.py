@@ -1,0 +1,79 @@
+"""End of life by the maker's stated limit; what is unknown stays a gap."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal
+
+from gearlog.domain.dates import PartialDate
+from gearlog.domain.item import Item, LifeLimit
+from gearlog.upkeep.months import add_years
+
+LifeState = Literal["unknown", "in-date", "near", "ended"]
+NEAR_END_DAYS = 90
+"""Days before the end of life at which it is told: time to buy another; our default, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class LifeEnd:
+    """When the life of an item ends.
+
+    Attributes:
+        on: the day from which it is not to be used, or None when it cannot be told.
+        state: ``unknown``, ``in-date``, ``near`` (within NEAR_END_DAYS) or ``ended``.
+        reason: how the day was found, or what is missing.
+    """
+
+    on: date | None
+    state: LifeState
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Count:
+    """One limit counted: the day and how, or why it cannot be counted."""
+
+    on: date | None
+    how: str
+
+
+def end_of_life(item: Item, today: date) -> LifeEnd:
+    """The earlier of the maker's limits; partial dates are read as their first day."""
+    counts = _counts(item, item.life_limit) if item.life_limit is not None else ()
+    if not counts:
+        return LifeEnd(None, "unknown", "no limit of life on record; ask the maker's instructions")
+    dated = [(count.on, count.how) for count in counts if count.on is not None]
+    gaps = [count.how for count in counts if count.on is None]
+    if not dated:
+        return LifeEnd(None, "unknown", "; ".join(gaps))
+    on, how = min(dated)
+    return LifeEnd(on, _state(on, today), "; ".join([how, *gaps]))
+
+
+def _counts(item: Item, limit: LifeLimit) -> tuple[_Count, ...]:
+    made = ("made", item.made_on, limit.years_from_made)
+    used = ("first used", item.first_used_on, limit.years_from_first_use)
+    return tuple(_count(item, what, start, years) for what, start, years in (made, used) if years is not None)
+
+
+def _count(item: Item, what: str, start: PartialDate | None, years: int) -> _Count:
+    """One limit of ``years``; without its own date it counts from the earliest date known, and says so."""
+    since = start or _earliest_known(item)
+    if since is None:
+        return _Count(None, f"{years} years from {what} stated, but no date is known to count from")
+    if start is not None:
+        return _Count(add_years(since.earliest(), years), f"{years} years from {what} ({since})")
+    how = f"{years} years from {what}: that date is unknown, counted from the earliest date known ({since})"
+    return _Count(add_years(since.earliest(), years), how)
+
+
+def _earliest_known(item: Item) -> PartialDate | None:
+    known = [day for day in (item.made_on, item.bought_on, item.first_used_on) if day is not None]
+    return min(known, key=PartialDate.earliest, default=None)
+
+
+def _state(on: date, today: date) -> LifeState:
+    if on <= today:
+        return "ended"
+    return "near" if on - today <= timedelta(days=NEAR_END_DAYS) else "in-date"

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import secrets
 import unicodedata
-from collections.abc import Collection
+from collections.abc import Callable, Collection, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 
 from gearlog.errors import Fault
 
@@ -12,9 +14,22 @@ ID_BYTES = 8  # 64 random bits: two alike in a million records is a one in 10^8 
 TAG_LENGTH = 32  # characters that fit a label wound round a rope
 
 
+_source: ContextVar[Callable[[int], str]] = ContextVar("_source", default=secrets.token_hex)
+
+
 def new_id() -> str:
     """A new random id of 16 hexadecimal digits."""
-    return secrets.token_hex(ID_BYTES)
+    return _source.get()(ID_BYTES)
+
+
+@contextmanager
+def ids_from(source: Callable[[int], str]) -> Iterator[None]:
+    """Take ids from ``source`` (bytes -> hexadecimal digits) for a while; for data made the same each time."""
+    token = _source.set(source)
+    try:
+        yield
+    finally:
+        _source.reset(token)
 
 
 def tag_from(name: str, taken: Collection[str]) -> str:

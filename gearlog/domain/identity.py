@@ -24,7 +24,7 @@ def new_id() -> str:
 
 @contextmanager
 def ids_from(source: Callable[[int], str]) -> Iterator[None]:
-    """Take ids from ``source`` (bytes -> hexadecimal digits) for a while; for data made the same each time."""
+    """Take ids from ``source`` (bytes -> hexadecimal digits) for a while: data made the same each time."""
     token = _source.set(source)
     try:
         yield

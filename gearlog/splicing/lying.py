@@ -88,7 +88,4 @@ def _core_part(plan: Plan, scale: Scale, width: int) -> Iterator[str]:
 
 def _stretches(plan: Plan, scale: Scale, *, core: bool) -> list[Stretch]:
     chosen = [span for span in _worked(plan) if (span.part == "core") is core]
-    return [
-        Stretch(scale.column(span.from_m), scale.column(span.to_m), *span_names(plan, span))
-        for span in chosen
-    ]
+    return [Stretch(scale.column(span.from_m), scale.column(span.to_m), *span_names(plan, span)) for span in chosen]

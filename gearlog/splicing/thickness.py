@@ -33,9 +33,7 @@ def _left(plan: Plan, taper: Span, at_m: float) -> float:
         return 1.0
     if at_m < taper.from_m:
         return 0.0
-    cuts = [
-        step for step in plan.taper if step.part == taper.part and taper.from_m <= step.at_m <= taper.to_m
-    ]
+    cuts = [step for step in plan.taper if step.part == taper.part and taper.from_m <= step.at_m <= taper.to_m]
     if cuts:
         return min((step.fraction_left for step in cuts if step.at_m > at_m), default=1.0)
     return max((at_m - taper.from_m) / (taper.to_m - taper.from_m), TIP)

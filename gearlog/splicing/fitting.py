@@ -1,0 +1,67 @@
+"""Whether a method fits a rope at all; where it does not, the plan stops before any number is shown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gearlog.domain.constructions import Construction, construction
+from gearlog.domain.plan import Check, RopeSpec
+from gearlog.domain.vocabulary import Lay
+from gearlog.splicing.method import COMMON_PRACTICE_LABEL, Method
+
+HOLLOW = "hollow-braid"
+
+
+def unfit(method: Method, rope: RopeSpec) -> tuple[Check, ...]:
+    """The stops and warnings that come from the rope's construction alone."""
+    kind = construction(rope.construction)
+    refused = tuple(_no_published_splice(kind, rope))
+    if refused and not method.own:
+        return refused
+    return (
+        refused_as_warning(refused) + tuple(_construction_fits(method, kind)) + tuple(_strands_fit(method, rope, kind))
+    )
+
+
+def lay_of(rope: RopeSpec) -> Lay:
+    """The lay of a hollow braid: loose unless said."""
+    return rope.lay or Lay.LOOSE
+
+
+def refused_as_warning(refused: tuple[Check, ...]) -> tuple[Check, ...]:
+    """For the user's own experiment the missing published splice is a warning, never silence."""
+    return tuple(Check(level="warn", code=check.code, message=check.message, source=check.source) for check in refused)
+
+
+def _no_published_splice(kind: Construction, rope: RopeSpec) -> Iterator[Check]:
+    tight = kind.id == HOLLOW and lay_of(rope) is Lay.TIGHT
+    if tight or not kind.eye_spliced:
+        name = f"tight {kind.title}" if tight else kind.title
+        message = f"For {name} there is no commonly published eye splice. {kind.instead}"
+        yield Check(level="stop", code="no-published-splice", message=message, source=COMMON_PRACTICE_LABEL)
+
+
+def _construction_fits(method: Method, kind: Construction) -> Iterator[Check]:
+    if kind.id not in method.constructions:
+        meant = " or ".join(construction(one).title for one in method.constructions)
+        message = f"'{method.title}' is for {meant}, not for {kind.title}. Choose a method that fits this rope."
+        yield Check(
+            level="stop", code="construction-unfit", message=message, source=method.source_text(method.fits.source)
+        )
+
+
+def _strands_fit(method: Method, rope: RopeSpec, kind: Construction) -> Iterator[Check]:
+    counts = method.fits.strands
+    if rope.strands is None or not counts or rope.strands in counts or kind.id not in method.constructions:
+        return
+    listed = " or ".join(str(count) for count in counts)
+    laid = kind.id == "three-strand"
+    message = f"The method was made for {listed} strands, and this rope has {rope.strands}."
+    way_out = "Choose a method for its strands." if laid else "Check the taper against the maker's sheet."
+    yield Check(
+        level="stop" if laid else "warn",
+        code="strands-unfit",
+        message=message
+        + (" Choose a method for its strands." if laid else " Check the taper against the maker's sheet."),
+        source=method.source_text(method.fits.source),
+    )

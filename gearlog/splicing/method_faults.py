@@ -1,0 +1,192 @@
+"""What can be wrong in a method beyond its shape: words, sources, formulas with their units, ranges, steps."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from gearlog.domain.constructions import all_constructions
+from gearlog.domain.fibres import all_fibres
+from gearlog.domain.plan import PlanInputs, RopeSpec
+from gearlog.domain.vocabulary import Condition, Lay
+from gearlog.errors import GearlogError
+from gearlog.splicing.formula import Quantity, evaluate, metres
+from gearlog.splicing.method import COMMON_PRACTICE, OWN, Method, When
+from gearlog.splicing.steps import STEP_WORDS, placeholders
+from gearlog.splicing.worked import base_names
+from gearlog.units.measure import Length
+
+PROBE_DIAMETER_M = 0.010  # any rope will do to try out a formula
+PROBE_EYE_M = 0.150
+PROBE_STRANDS = 12
+PROBE_TUCKS = 4
+
+Path = tuple[str | int, ...]
+Fault = tuple[Path, str]
+
+
+def faults_of(method: Method) -> Iterator[Fault]:
+    """Every fault with the path of its entry in the file."""
+    yield from _word_faults(method)
+    yield from _source_faults(method)
+    names = _probe(method)
+    yield from _length_faults(method, names)
+    yield from _formula_faults(method, names)
+    yield from _range_faults(method)
+    yield from _step_faults(method)
+    if method.own is True:
+        yield ("own",), "the file may not set 'own'; remove the line"
+
+
+def _word_faults(method: Method) -> Iterator[Fault]:
+    if not re.fullmatch(r"[a-z][a-z0-9-]{1,39}", method.id):
+        yield ("id",), "an id has 2 to 40 small letters, digits and hyphens, such as my-eye"
+    known = {one.id for one in all_constructions()}
+    yield from _unknown(("fits", "constructions"), method.fits.constructions, known)
+    yield from _unknown(("fits", "lays"), method.fits.lays, {lay.value for lay in Lay})
+    fibres = {one.id for one in all_fibres()} | {""}
+    conditions = {one.value for one in Condition}
+    for path, when in _whens(method):
+        yield from _unknown((*path, "when", "fibres"), when.fibres, fibres)
+        yield from _unknown((*path, "when", "conditions"), when.conditions, conditions)
+        yield from _diameter_faults(path, when)
+    ids = [mark.id for mark in method.marks]
+    for index, one in enumerate(ids):
+        if one in ids[:index]:
+            yield ("marks", index, "id"), f"the mark '{one}' is there twice"
+
+
+def _unknown(path: Path, words: tuple[str, ...], known: set[str]) -> Iterator[Fault]:
+    for word in words:
+        if word not in known:
+            yield path, f"'{word}' is not known; known: {', '.join(sorted(filter(None, known)))}"
+
+
+def _whens(method: Method) -> Iterator[tuple[Path, When]]:
+    for name in ("lengths", "remarks", "steps"):
+        for index, entry in enumerate(getattr(method, name)):
+            yield (name, index), entry.when
+    for index, count in enumerate(method.tucks.counts if method.tucks else ()):
+        yield ("tucks", "counts", index), count.when
+
+
+def _diameter_faults(path: Path, when: When) -> Iterator[Fault]:
+    for name in ("least_diameter", "below_diameter"):
+        text = getattr(when, name)
+        try:
+            Length.read(text) if text else None
+        except GearlogError as error:
+            yield (*path, "when", name), error.message
+
+
+def _source_faults(method: Method) -> Iterator[Fault]:
+    for path, text in _sources(method):
+        if not text:
+            yield path, "a number without a source; name one, or 'common-practice', or 'own'"
+        for part in text.split("+") if text else ():
+            key = part.strip().partition(" ")[0]
+            if key not in {*method.sources, COMMON_PRACTICE, OWN}:
+                yield path, f"the source '{key}' is not in [sources]"
+
+
+def _sources(method: Method) -> Iterator[tuple[Path, str]]:
+    yield ("fits", "source"), method.fits.source
+    for name in ("lengths", "marks", "pulls", "remarks"):
+        for index, entry in enumerate(getattr(method, name)):
+            yield (name, index, "source"), entry.source
+    if method.taper:
+        yield ("taper", "source"), method.taper.source
+    for index, count in enumerate(method.tucks.counts if method.tucks else ()):
+        yield ("tucks", "counts", index, "source"), count.source
+    for name in method.limits.__struct_fields__:
+        if not name.endswith("_source") and getattr(method.limits, name) is not None:
+            yield ("limits", name), getattr(method.limits, f"{name}_source")
+    if method.strength.fraction is not None:
+        yield ("strength", "fraction"), method.strength.source
+
+
+def _probe_names() -> dict[str, Quantity]:
+    rope = RopeSpec(construction="hollow-braid", diameter_m=PROBE_DIAMETER_M)
+    inputs = PlanInputs(method="", rope=rope, eye_m=PROBE_EYE_M)
+    return base_names(inputs, PROBE_STRANDS, PROBE_TUCKS)
+
+
+def _probe(method: Method) -> dict[str, Quantity]:
+    names = _probe_names()
+    for rule in method.lengths:
+        try:
+            names[rule.name] = evaluate(rule.formula, names)
+        except GearlogError:
+            names.setdefault(rule.name, metres(PROBE_DIAMETER_M))
+    return names
+
+
+def _length_faults(method: Method, names: dict[str, Quantity]) -> Iterator[Fault]:
+    seen = _probe_names().keys()
+    known = {name: names[name] for name in seen}
+    for index, rule in enumerate(method.lengths):
+        if rule.name in seen:
+            yield ("lengths", index, "name"), f"'{rule.name}' is a name of the program; choose another"
+        elif not re.fullmatch(r"[a-z][a-z0-9_]*", rule.name):
+            yield ("lengths", index, "name"), "a name has small letters, digits and _ , such as bury_2"
+        yield from _one_formula(("lengths", index, "formula"), rule.formula, known, 1)
+        known[rule.name] = names[rule.name]
+
+
+def _formula_faults(method: Method, names: dict[str, Quantity]) -> Iterator[Fault]:
+    for index, mark in enumerate(method.marks):
+        yield from _one_formula(("marks", index, "at"), mark.at, names, 1)
+    for index, span in enumerate(method.spans):
+        yield from _one_formula(("spans", index, "start"), span.start, names, 1)
+        yield from _one_formula(("spans", index, "end"), span.end, names, 1)
+    for index, pull in enumerate(method.pulls):
+        for key in ("start", "end", "crossover"):
+            if text := getattr(pull, key):
+                yield from _one_formula(("pulls", index, key), text, names, 1)
+    yield from _one_formula(("rope_used",), method.rope_used, names, 1)
+    yield from _taper_and_tuck_faults(method, names)
+
+
+def _taper_and_tuck_faults(method: Method, names: dict[str, Quantity]) -> Iterator[Fault]:
+    for key, dimension in (("begins", 1), ("ends", 1), ("strands_left", 0)) if method.taper else ():
+        yield from _one_formula(("taper", key), getattr(method.taper, key), names, dimension)
+    for key in ("unlay", "tail", "tuck") if method.tucks else ():
+        if getattr(method.tucks, key) not in names:
+            yield ("tucks", key), f"no length is named '{getattr(method.tucks, key)}'"
+
+
+def _one_formula(path: Path, text: str, names: dict[str, Quantity], dimension: int) -> Iterator[Fault]:
+    try:
+        value = evaluate(text, names)
+    except GearlogError as error:
+        yield path, error.message
+        return
+    if value.dimension != dimension:
+        yield path, f"'{text}' must be {'a length' if dimension else 'a plain number'}"
+    elif value.value < 0:
+        yield path, f"'{text}' is less than nothing"
+
+
+def _range_faults(method: Method) -> Iterator[Fault]:
+    kept = method.strength.fraction
+    if kept is not None and not 0 < kept <= 1:
+        yield ("strength", "fraction"), "the part of the strength that is kept lies above 0 and up to 1"
+    if kept is None and not method.strength.why:
+        yield ("strength",), "a strength that is not known needs 'why'"
+    if method.taper and not 0 < method.taper.most_fraction <= 1:
+        yield ("taper", "most_fraction"), "lies above 0 and up to 1"
+    for name in method.limits.__struct_fields__:
+        value = getattr(method.limits, name)
+        if isinstance(value, float | int) and not 0 < value <= 1000:  # noqa: PLR2004 (a bound against slips)
+            yield ("limits", name), "lies above 0 and up to 1000"
+    for index, count in enumerate(method.tucks.counts if method.tucks else ()):
+        if not 1 <= count.count <= 20:  # noqa: PLR2004 (a bound against slips)
+            yield ("tucks", "counts", index, "count"), "lies between 1 and 20"
+
+
+def _step_faults(method: Method) -> Iterator[Fault]:
+    known = {rule.name for rule in method.lengths} | {f"mark_{mark.id}" for mark in method.marks} | STEP_WORDS
+    for index, step in enumerate(method.steps):
+        for name in placeholders(step.text):
+            if name not in known:
+                yield ("steps", index, "text"), f"{{{name}}} is not known; known: {', '.join(sorted(known))}"

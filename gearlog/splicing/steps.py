@@ -1,0 +1,63 @@
+"""The steps in words, with this rope's numbers put in."""
+
+from __future__ import annotations
+
+import re
+
+from gearlog.domain.plan import Mark, Pull, TaperStep
+from gearlog.splicing.marks import reach_m
+from gearlog.splicing.worked import Worked, applies
+
+STEP_WORDS = frozenset(
+    {"reach", "marks", "loop", "eye", "strands", "strands_left", "stages", "turns", "tucks", "tucked", "d", "fid"}
+)
+"""Names beside the method's lengths and marks that a step may use."""
+
+_PLACEHOLDER = re.compile(r"\{([a-z0-9_]*)\}")
+
+
+def placeholders(text: str) -> tuple[str, ...]:
+    """The names in curly brackets of a step."""
+    return tuple(_PLACEHOLDER.findall(text))
+
+
+def steps_of(
+    worked: Worked, marks: tuple[Mark, ...], taper: tuple[TaperStep, ...], pulls: tuple[Pull, ...]
+) -> tuple[str, ...]:
+    """The steps that apply, in order."""
+    words = _words(worked, marks, taper, pulls)
+    steps = [step for step in worked.method.steps if applies(step.when, worked.inputs)]
+    return tuple(_PLACEHOLDER.sub(lambda match: words.get(match[1], match[0]), step.text) for step in steps)
+
+
+def _words(
+    worked: Worked, marks: tuple[Mark, ...], taper: tuple[TaperStep, ...], pulls: tuple[Pull, ...]
+) -> dict[str, str]:
+    show = worked.show
+    words = {length.name: show(length.length_m) for length in worked.lengths}
+    words |= {f"mark_{mark.id}": f"mark {mark.letter} ({show(mark.at_m)})" for mark in marks}
+    tucked = worked.names["tucks"].value * worked.names["tuck"].value if "tuck" in worked.names else 0
+    return words | {
+        "reach": show(reach_m(worked)),
+        "marks": ", ".join(f"{mark.letter} at {show(mark.at_m)}" for mark in marks),
+        "loop": show(float(worked.names["loop"].value)),
+        "eye": show(worked.inputs.eye_m),
+        "strands": str(worked.strands),
+        "strands_left": str(taper[-1].strands_left if taper else worked.strands),
+        "stages": _counted(len(pulls), "pull"),
+        "turns": _turns(worked),
+        "tucks": str(int(worked.names["tucks"].value)),
+        "tucked": show(float(tucked)),
+        "d": show(worked.inputs.rope.diameter_m),
+        "fid": show(float(worked.names["fid"].value)),
+    }
+
+
+def _turns(worked: Worked) -> str:
+    if not {"unlay", "lay"} <= worked.names.keys() or not worked.names["lay"].value:
+        return "no turns counted"
+    return f"about {float(worked.names['unlay'].value / worked.names['lay'].value):.1f} turns of the lay"
+
+
+def _counted(count: int, word: str) -> str:
+    return f"{count} {word}" if count == 1 else f"{count} {word}s"

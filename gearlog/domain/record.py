@@ -47,9 +47,7 @@ def from_plain(kind: type[AnyStruct], plain: object) -> AnyStruct:
     except msgspec.ValidationError as error:
         reason, _, path = str(error).partition(" - at `$")
         field = path.strip("`.") or kind.__name__.lower()
-        raise InvalidRecordError(
-            (Fault(field, reason, "mend it in the file or restore a backup"),)
-        ) from error
+        raise InvalidRecordError((Fault(field, reason, "mend it in the file or restore a backup"),)) from error
 
 
 def _encode(value: object) -> object:
@@ -62,7 +60,7 @@ def _decode(kind: type[Measure | PartialDate], value: object) -> object:
     if not isinstance(value, str):
         raise ValueError(f"expected text, got {type(value).__name__}")  # noqa: TRY004 (msgspec passes ValueError on)
     try:
-        return _read(kind, value)
+        return _read(kind, value)  # type: ignore[arg-type] # mypy takes the hash of the values for the class's
     except GearlogError as error:
         raise ValueError(error.message) from error
 

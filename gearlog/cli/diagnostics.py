@@ -41,9 +41,7 @@ def refuse(error: GearlogError) -> Exit:
 
 
 def _in_options(error: InvalidRecordError) -> str:
-    return " | ".join(
-        f"{_option(fault.field)}: {fault.reason}; {fault.way_out}" for fault in error.faults
-    )
+    return " | ".join(f"{_option(fault.field)}: {fault.reason}; {fault.way_out}" for fault in error.faults)
 
 
 def _option(field: str) -> str:

@@ -55,7 +55,7 @@ def form_of(options: argparse.Namespace) -> dict[str, str]:
     return {name: text for name, text in typed.items() if text is not None}
 
 
-_Adder = argparse._SubParsersAction  # noqa: SLF001 (argparse gives its type no public name)
+_Adder = argparse._SubParsersAction  # argparse gives its type no public name
 
 
 def _verb(adder: _Adder[Parser], name: str, run: Callable[..., int], *, help: str) -> Parser:  # noqa: A002 (argparse's word)

@@ -1,0 +1,95 @@
+"""What the invented crew did, read from the tables beside this file, in the order in which it happened."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+from importlib.resources import files
+from typing import Any
+
+START = 731  # days before the log's day: the crew's first entry, two years ago
+HALF_YEAR = 182  # days between two examinations
+_AGO = re.compile(r"@-(\d+)(?: (month|year))?")
+_SHOWN = {"month": 7, "year": 4, None: 10}  # characters of an ISO date
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """One entry that the crew made.
+
+    Attributes:
+        ago: days before the log's day.
+        kind: ``item``, ``event`` or ``splice``.
+        form: what was typed, dates resolved.
+        tag: of an event, the item.
+        work: of a splice, the row of its table.
+    """
+
+    ago: int
+    kind: str
+    form: Mapping[str, str]
+    tag: str = ""
+    work: Mapping[str, Any] = field(default_factory=dict)
+
+
+def acts(day: date) -> tuple[Act, ...]:
+    """Every entry up to ``day``, oldest first; entries of one day as they stand in the tables."""
+    found = [*_items("demo_ropes.toml", day), *_items("demo_gear.toml", day), *_splices()]
+    return tuple(sorted(found, key=lambda act: -act.ago))
+
+
+def on(day: date, ago: int) -> str:
+    """The ISO date ``ago`` days before ``day``."""
+    return (day - timedelta(days=ago)).isoformat()
+
+
+def _rows(name: str, table: str) -> list[dict[str, Any]]:
+    rows: list[dict[str, Any]] = tomllib.loads(files(__package__).joinpath(name).read_text("utf-8"))[table]
+    return rows
+
+
+def _items(name: str, day: date) -> Iterator[Act]:
+    for row in _rows(name, "item"):
+        happened = row.pop("events", [])
+        last = row.pop("last_exam", None)
+        entered = _entered(row)
+        yield Act(entered, "item", {key: _resolved(text, day) for key, text in row.items()})
+        for event in happened:
+            yield _event(row["tag"], event, day)
+        if last is not None:
+            yield from _examinations(row["tag"], last, entered, day)
+
+
+def _entered(row: Mapping[str, str]) -> int:
+    """When the crew wrote it down: once it was bought and first used, at the earliest on the log's first day."""
+    dated = (_AGO.match(row.get(name, "")) for name in ("bought_on", "first_used_on"))
+    return min([START, *(int(match[1]) for match in dated if match)])
+
+
+def _resolved(text: str, day: date) -> str:
+    match = _AGO.fullmatch(text)
+    return on(day, int(match[1]))[: _SHOWN[match[2]]] if match else text
+
+
+def _event(tag: str, row: Mapping[str, Any], day: date) -> Act:
+    form = {key: text for key, text in row.items() if key != "ago"}
+    return Act(row["ago"], "event", form | {"happened_on": on(day, row["ago"])}, tag)
+
+
+def _examinations(tag: str, last: int, entered: int, day: date) -> Iterator[Act]:
+    for ago in range(last, entered, HALF_YEAR):
+        form = {
+            "kind": "examined",
+            "happened_on": on(day, ago),
+            "by": "inspector 1",
+            "next_due_on": on(day, ago - HALF_YEAR),
+        }
+        yield Act(ago, "event", form, tag)
+
+
+def _splices() -> Iterator[Act]:
+    for row in _rows("demo_splices.toml", "splice"):
+        yield Act(row["ago"], "splice", {}, work=row)

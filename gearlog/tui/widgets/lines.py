@@ -99,13 +99,10 @@ def table(
     )
 
 
-def _row(
-    cells: Sequence[str], columns: Sequence[Column], widths: Sequence[int], width: int
-) -> tuple[Line, ...]:
+def _row(cells: Sequence[str], columns: Sequence[Column], widths: Sequence[int], width: int) -> tuple[Line, ...]:
     gap = " " * GAP
     start = gap.join(
-        padded(cell, wide, right=column.right)
-        for cell, column, wide in zip(cells, columns, widths, strict=False)
+        padded(cell, wide, right=column.right) for cell, column, wide in zip(cells, columns, widths, strict=False)
     )
     room = width - cell_len(start) - GAP
     if room >= LEAST_WORDS:

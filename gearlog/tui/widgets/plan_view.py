@@ -43,8 +43,7 @@ def verdict(plan: Plan, width: int) -> tuple[Line, ...]:
 def _summary(plan: Plan) -> str:
     figures = Figures(plan)
     counts = [
-        f"{LEVEL_WORDS[level]} {sum(check.level == level for check in plan.checks)}"
-        for level in ("warn", "note")
+        f"{LEVEL_WORDS[level]} {sum(check.level == level for check in plan.checks)}" for level in ("warn", "note")
     ]
     rope = f"rope used to the throat {figures.length(plan.rope_used_m)}"
     return f"{rope} · WLL {figures.force(plan.strength.wll_n)} · {', '.join(counts)}: see checks"
@@ -78,9 +77,7 @@ def marks(plan: Plan, width: int) -> tuple[Line, ...]:
     if not plan.marks:
         return ()
     figures = Figures(plan)
-    sources = tuple(
-        dict.fromkeys(source_words(mark.source, common=mark.common_practice) for mark in plan.marks)
-    )
+    sources = tuple(dict.fromkeys(source_words(mark.source, common=mark.common_practice) for mark in plan.marks))
     columns = (Column("mark"), Column("from end", right=True), Column("part"), Column("source"), Column("do"))
     rows = [
         (

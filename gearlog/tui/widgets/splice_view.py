@@ -85,9 +85,7 @@ class SplicePage:
         planned = plan.inputs.eye_m
         measured = finished.text if finished else NOT_NOTED
         difference = finished.si - planned if finished else None
-        return [
-            ("eye", self._length(planned), measured, self._difference(difference), "inside length, finished")
-        ]
+        return [("eye", self._length(planned), measured, self._difference(difference), "inside length, finished")]
 
     def _length(self, metres: float | None) -> str:
         if metres is None:

@@ -1,0 +1,183 @@
+"""The app: opens on the screen last used, knows the ways between screens, tells errors, remembers the state."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, TypeVar
+
+from textual.app import App
+from textual.command import Provider
+from textual.screen import Screen
+
+from gearlog.domain.vocabulary import Unit
+from gearlog.errors import GearlogError, InvalidRecordError
+from gearlog.tui.keys import EVERYWHERE, bindings
+from gearlog.tui.look import LOOKS, NIGHT, themes
+from gearlog.tui.memory import Memory
+from gearlog.units.visible import visible
+
+if TYPE_CHECKING:
+    from gearlog.services.book import Book
+    from gearlog.tui.screens.base import MainScreen
+
+Severity = Literal["information", "warning", "error"]
+Answer = TypeVar("Answer")
+SOON = 0.5  # seconds between a change of the state and its writing; a burst of letters is written once
+LONG_WORDS = 300  # characters of a message; a form tells the whole of it
+
+
+def _today() -> Screen[Any]:
+    from gearlog.tui.screens.today import TodayScreen
+
+    return TodayScreen()
+
+
+def _gear() -> Screen[Any]:
+    from gearlog.tui.screens.gear import GearScreen
+
+    return GearScreen()
+
+
+def _splices() -> Screen[Any]:
+    from gearlog.tui.screens.splices import SplicesScreen
+
+    return SplicesScreen()
+
+
+def _planner() -> Screen[Any]:
+    from gearlog.tui.screens.planner import PlannerScreen
+
+    return PlannerScreen()
+
+
+def _palette() -> type[Provider]:
+    from gearlog.tui.palette import KeyProvider
+
+    return KeyProvider
+
+
+class GearlogApp(App[None]):
+    """The screens over one open log.
+
+    What screens use: ``book``; ``memory`` (chosen records, filters, drafts); ``go``; ``tell``; ``attempt``.
+    """
+
+    TITLE = "gearlog"
+    MODES: ClassVar = {"today": _today, "gear": _gear, "splices": _splices, "planner": _planner}
+    COMMANDS: ClassVar = {_palette}
+    BINDINGS = bindings(EVERYWHERE)
+    CSS_PATH = "app.tcss"
+    ENABLE_COMMAND_PALETTE = True
+
+    def __init__(self, book: Book) -> None:
+        if os.environ.get("NO_COLOR") == "":
+            del os.environ["NO_COLOR"]  # empty means colour, by the convention's own words
+        self.DEFAULT_MODE = book.settings.screen if book.settings.screen in self.MODES else "today"
+        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        self.book = book
+        self.memory = Memory(book, self._keep_soon)
+        self._keeping = False
+        for theme in themes():
+            self.register_theme(theme)
+        self.theme = book.settings.theme if book.settings.theme in LOOKS else "day"
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """Our colours by name, so that the styles hold before a theme is chosen."""
+        return dict(NIGHT)
+
+    def on_mount(self) -> None:
+        """Tell what was found on opening, and load the slow parts once the screen stands."""
+        for notice in self.book.notices:
+            self.tell(notice, "warning")
+        self.call_after_refresh(self._warm)
+
+    def _warm(self) -> None:
+        from gearlog.units import convert
+
+        self.run_worker(convert.warm, thread=True, group="warm", exit_on_error=False)
+
+    @property
+    def log_words(self) -> str:
+        """Which log this is and how it is open, for the top line."""
+        name = "sample log" if self.book.is_sample else (self.book.folder.name if self.book.folder else "")
+        return ", ".join(part for part in (name, "READ-ONLY" if self.book.read_only else "") if part)
+
+    # The ways between screens
+
+    def go(self, place: str, *, chosen: str = "", form: Mapping[str, str] | None = None) -> None:
+        """Go to today, gear, splices or planner; show a record there, or fill its form."""
+        from gearlog.tui.screens.base import Wish
+
+        self.switch_mode(place)
+        self.memory.keep_screen(place)
+        if chosen or form is not None:
+            self._main_screen().wish(Wish(chosen, form))
+
+    def _main_screen(self) -> MainScreen:
+        """The main screen of the present mode; what lies over it is put away, its draft is kept."""
+        from gearlog.tui.screens.base import MainScreen
+
+        while len(self.screen_stack) > 1:
+            self.pop_screen()
+        screen = self.screen
+        assert isinstance(screen, MainScreen)  # noqa: S101 (the four modes are made above)
+        return screen
+
+    def action_go(self, place: str) -> None:
+        self.go(place)
+
+    # Telling and trying
+
+    def tell(self, text: str, severity: Severity = "information") -> None:
+        """Say one line at the edge of the screen; people's text in it stays text."""
+        self.notify(visible(text)[:LONG_WORDS], severity=severity, markup=False)
+
+    def attempt(self, act: Callable[[], Answer]) -> Answer | None:
+        """Do something that may be refused; tells the error and gives None when it is."""
+        try:
+            return act()
+        except InvalidRecordError as error:
+            self.tell("; ".join(f"{fault.field}: {fault.reason}, {fault.way_out}" for fault in error.faults), "error")
+        except GearlogError as error:
+            self.tell(f"{error.title}: {error.message}", "error")
+        return None
+
+    # Remembering
+
+    def _keep_soon(self) -> None:
+        if not self._keeping:
+            self._keeping = True
+            self.set_timer(SOON, self._keep_now)
+
+    def _keep_now(self) -> None:
+        self._keeping = False
+        self.memory.flush()
+
+    async def action_quit(self) -> None:
+        """Leave; what was typed is kept first."""
+        self._keep_now()
+        self.exit()
+
+    def on_unmount(self) -> None:
+        """However one leaves, what was typed is kept."""
+        self._keep_now()
+
+    # Keys that work everywhere
+
+    def action_help(self) -> None:
+        from gearlog.tui.dialogs.help import HelpDialog
+        from gearlog.tui.screens.base import GearlogScreen
+
+        screen = self.screen
+        if isinstance(screen, GearlogScreen):
+            self.push_screen(HelpDialog(screen.PLACE.title(), screen.HELP, screen.keys_place))
+
+    def action_theme(self) -> None:
+        self.theme = "night" if self.theme == "day" else "day"
+        self.attempt(lambda: self.book.keep(theme=self.theme))
+
+    def action_units(self) -> None:
+        unit = Unit.IMPERIAL if self.book.settings.unit is Unit.METRIC else Unit.METRIC
+        self.attempt(lambda: self.book.keep(unit=unit))
+        self._main_screen().renew()

@@ -1,0 +1,72 @@
+"""One of a list, by typing some of its letters or by moving to it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.widgets import Input, Static
+
+from gearlog.services.forms import Field
+from gearlog.tui.dialogs.base import Dialog
+from gearlog.tui.text import content
+from gearlog.tui.widgets.columns import Column
+from gearlog.tui.widgets.controls import LineControl
+from gearlog.tui.widgets.record_list import RecordList
+
+Choice = tuple[str, str]
+LEAST, MOST = 3, 12  # lines of the list
+
+
+class ChooseDialog(Dialog[str]):
+    """Answers the value of the choice taken, or None.
+
+    Args:
+        title: what is chosen.
+        choices: (value, words) pairs; values are unlike one another.
+        chosen: the value to start on.
+    """
+
+    DEFAULT_CSS = "ChooseDialog RecordList { background: $raised; margin-top: 1; }"
+
+    def __init__(self, title: str, choices: Sequence[Choice], chosen: str = "") -> None:
+        super().__init__()
+        self.heading = title
+        self.choices = tuple(choices)
+        self.chosen = chosen
+
+    def compose(self) -> ComposeResult:
+        with Vertical():
+            yield Static(content(self.heading), classes="dialog--title")
+            yield LineControl(Field("filter", "filter", hint="type some letters, or move with up and down"))
+            yield RecordList(
+                [Column[Choice]("words", "", lambda choice: choice[1], 20, share=1)],
+                identity=lambda choice: f"={choice[0]}",
+                search=lambda choice: choice[1].lower(),
+                empty="There is nothing to choose from.",
+            )
+            yield Static(content("enter: take it    esc: back"), classes="dialog--keys")
+
+    def on_mount(self) -> None:
+        choices = self.query_one(RecordList)
+        choices.can_focus = False
+        choices.styles.height = max(LEAST, min(len(self.choices), MOST, self.size.height - 9)) + 1
+        choices.show(self.choices)
+        choices.choose(f"={self.chosen}")
+        self.query_one(LineControl).focus()
+
+    @on(Input.Changed)
+    def _filter(self, event: Input.Changed) -> None:
+        self.query_one(RecordList).filter(event.value)
+
+    @on(Input.Submitted)
+    @on(RecordList.Opened)
+    def _take(self) -> None:
+        chosen = self.query_one(RecordList).chosen_id
+        if chosen:
+            self.answer(chosen[1:])
+
+    def action_row(self, step: int) -> None:
+        self.query_one(RecordList).action_row(step)

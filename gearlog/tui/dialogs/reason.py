@@ -1,0 +1,43 @@
+"""One line of text that must be given: a reason, a name."""
+
+from __future__ import annotations
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.widgets import Input, Static
+
+from gearlog.services.forms import Field
+from gearlog.tui.dialogs.base import Dialog
+from gearlog.tui.text import content
+from gearlog.tui.widgets.controls import LineControl
+
+
+class ReasonDialog(Dialog[str]):
+    """Asks for a reason; Enter takes it when it is not empty, Escape answers None."""
+
+    def __init__(self, title: str, words: str = "", *, hint: str = "why, in a few words", start: str = "") -> None:
+        super().__init__()
+        self.heading = title
+        self.words = words
+        self.hint = hint
+        self.start = start
+
+    def compose(self) -> ComposeResult:
+        with Vertical():
+            yield Static(content(self.heading), classes="dialog--title")
+            if self.words:
+                yield Static(content(self.words), classes="dialog--words")
+            yield LineControl(Field("reason", "reason", hint=self.hint), self.start)
+            yield Static(classes="dialog--fault")
+            yield Static(content("enter: take it    esc: back, nothing is changed"), classes="dialog--keys")
+
+    def on_mount(self) -> None:
+        self.query_one(LineControl).focus()
+
+    @on(Input.Submitted)
+    def _take(self, event: Input.Submitted) -> None:
+        if event.value.strip():
+            self.answer(event.value.strip())
+        else:
+            self.query_one(".dialog--fault", Static).update(content("! type a reason, or leave with Escape"))

@@ -1,0 +1,147 @@
+"""Every key of the program, in one table: what it does, how it is called, where it works.
+
+A key means the same everywhere. Screens take their bindings from here (``BINDINGS = bindings("gear")``) and
+define ``action_<action>``; the footer, the help and the command palette are generated from the same rows.
+Letters work where no text is typed; whatever is needed while typing has a second key that text fields let pass.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.binding import Binding
+
+EVERYWHERE = "app"
+LISTS = ("gear", "splices")
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One row of the table.
+
+    Attributes:
+        id: the meaning; rows that share a key share the id.
+        keys: the keys as the toolkit names them, separated by commas; the first is shown in the footer.
+        words: one or two words for the footer and the palette.
+        tip: one sentence for the help.
+        where: names of the screens, or of the widgets ``list``, ``form``, ``choice``, ``ticks``, ``dialog``.
+        action: the action, when it is not the id.
+        priority: whether it works even while text is typed and a dialog is open.
+    """
+
+    id: str
+    keys: str
+    words: str
+    tip: str
+    where: tuple[str, ...]
+    action: str = ""
+    priority: bool = False
+
+    @property
+    def shown(self) -> str:
+        """The keys as people read them: ``/ or ctrl+f``."""
+        return " or ".join(_shown(key) for key in self.keys.split(","))
+
+
+_SIGNS = {"slash": "/", "question_mark": "?", "escape": "esc", "space": "space", "pageup": "page up",
+          "pagedown": "page down", "left": "left", "right": "right"}  # fmt: skip
+
+
+def _shown(key: str) -> str:
+    return _SIGNS.get(key, key)
+
+
+KEYS: tuple[Key, ...] = (
+    # Everywhere
+    Key("today", "1,f2", "Today", "Go to what is due and what was done last.", (EVERYWHERE,), "go('today')"),
+    Key("gear", "2,f3", "Gear", "Go to the list of all items.", (EVERYWHERE,), "go('gear')"),
+    Key("splices", "3,f4", "Splices", "Go to the diary of splices.", (EVERYWHERE,), "go('splices')"),
+    Key("planner", "4,f5", "Planner", "Go to the planner.", (EVERYWHERE,), "go('planner')"),
+    Key("help", "question_mark", "help", "Show this help; F1 does it while text is typed.", (EVERYWHERE,)),
+    Key("help-typing", "f1", "help", "Show this help.", (EVERYWHERE,), "help", priority=True),
+    Key("theme", "f8", "day or night", "Change between the light and the dark colours.", (EVERYWHERE,)),
+    Key("units", "f9", "metric or imperial", "Change the unit in which lengths are shown.", (EVERYWHERE,)),
+    Key("quit", "q,ctrl+q", "quit", "Leave; the screen, the filter and unfinished forms are kept.",
+        (EVERYWHERE,)),
+    # Lists and records
+    Key("open", "enter", "open", "Open what is chosen; in a form, on to the next field.", ("list", "today")),
+    Key("back", "escape,ctrl+b", "back", "Go back one step; what was typed is kept.",
+        ("gear", "splices", "planner", "card", "splice", "form-screen", "dialog", "help")),
+    Key("filter", "slash,ctrl+f", "filter", "Type to narrow the list; Enter goes to the list.", LISTS),
+    Key("sort", "s", "sort", "Sort by the next column; once more after the last turns back to the first.", LISTS),
+    Key("reverse", "S", "turn round", "Sort the other way round.", LISTS),
+    Key("kind", "k", "kind", "Show only one kind.", LISTS),
+    Key("state", "w", "where it stands", "Show only what stands so: a status or an outcome.", LISTS),
+    Key("add", "a", "add", "Add a new record.", LISTS),
+    Key("change", "e", "change", "Change the chosen record; a splice is corrected, with a reason.",
+        ("gear", "card", "splices", "splice")),
+    Key("record", "r,ctrl+r", "record", "Record what happened: an event of an item, a splice from the plan.",
+        ("gear", "card", "planner", "splice")),
+    Key("strike", "x", "strike out", "Strike out an entry of the history, with a reason.", ("gear", "card")),
+    Key("copy", "c", "copy", "Copy as a new record, to be changed before it is saved.",
+        ("gear", "card", "splices", "splice")),
+    Key("plan", "p", "plan", "Plan a splice on this rope.", ("gear", "card", "splices", "splice")),
+    Key("undo", "u", "undo", "Take back the last change of the log.",
+        ("today", "gear", "card", "splices", "splice")),
+    Key("versions", "v", "versions", "Show the earlier versions of a corrected splice.", ("splices", "splice")),
+    # The planner; its fields hold the focus, so these pass text fields
+    Key("why", "y,ctrl+o", "why", "Show formula, inputs and source of each number.", ("planner",)),
+    Key("last-time", "ctrl+l", "last time", "Show what worked last time, with the reason for each match.",
+        ("planner",), "last_time"),
+    Key("take", "ctrl+t", "rope", "Choose a rope from the log.", ("planner",)),
+    Key("afresh", "ctrl+n", "afresh", "Empty the form and begin afresh.", ("planner", "form-screen")),
+    # Forms and dialogs
+    Key("save", "ctrl+s", "save", "Save the form.", ("form",)),
+    Key("next-field", "down", "next field", "Go to the next field; Tab does it too.", ("form",), "next_field"),
+    Key("previous-field", "up", "field before", "Go to the field before; Shift+Tab does it too.", ("form",),
+        "previous_field"),
+    Key("previous-choice", "left", "before", "Take the choice before.", ("choice", "ticks"), "previous_choice"),
+    Key("next-choice", "right", "next", "Take the next choice.", ("choice", "ticks"), "next_choice"),
+    Key("pick", "space", "pick", "Pick from the whole list by typing; in a list of ticks, set or clear the tick.",
+        ("choice", "ticks")),
+    Key("clear", "backspace,delete", "clear", "Clear the choice.", ("choice",)),
+    # Moving in a list
+    Key("row-up", "up", "up", "One row up.", ("list", "dialog"), "row(-1)"),
+    Key("row-down", "down", "down", "One row down.", ("list", "dialog"), "row(1)"),
+    Key("page-up", "pageup", "page up", "One page up.", ("list",), "page(-1)"),
+    Key("page-down", "pagedown", "page down", "One page down.", ("list",), "page(1)"),
+    Key("first", "home", "first", "To the first row.", ("list",)),
+    Key("last", "end", "last", "To the last row.", ("list",)),
+)  # fmt: skip
+"""The table. Add a row here for every new key; tests hold that none clashes and none is unsendable."""
+
+MOVES = frozenset({"up", "down", "left", "right", "home", "end", "pageup", "pagedown"})
+"""Keys that move; what they move is told by where one is, so they may stand in several rows."""
+
+FOOTERS: dict[str, tuple[str, ...]] = {
+    "today": ("open", "gear", "splices", "planner", "undo", "quit"),
+    "gear": ("open", "filter", "add", "record", "plan", "kind"),
+    "card": ("change", "record", "plan", "copy", "strike", "back"),
+    "splices": ("open", "filter", "add", "copy", "change", "versions"),
+    "splice": ("copy", "change", "record", "plan", "versions", "back"),
+    "planner": ("take", "last-time", "why", "record", "afresh", "back"),
+    "form-screen": ("save", "next-field", "next-choice", "pick", "afresh", "back"),
+}
+"""The six most important keys of each screen, in the footer's order; '? help' comes after them."""
+
+
+def key(name: str) -> Key:
+    """The row with this id; raises KeyError."""
+    return _BY_ID[name]
+
+
+_BY_ID = {row.id: row for row in KEYS}
+
+
+def keys_of(*where: str) -> tuple[Key, ...]:
+    """The rows that work on any of these screens or widgets, in the table's order."""
+    return tuple(row for row in KEYS if any(place in row.where for place in where))
+
+
+def bindings(*where: str) -> list[Binding]:
+    """Bindings for a screen or widget of these names, in the table's order."""
+    return [
+        Binding(row.keys, row.action or row.id.replace("-", "_"), row.words, id=f"{where[0]}.{row.id}",
+                tooltip=row.tip, show=False, priority=row.priority)
+        for row in keys_of(*where)
+    ]  # fmt: skip

@@ -1,0 +1,120 @@
+"""What the four main screens share: the two bars, the way in, and being up to date when one comes back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual import events
+from textual.app import ComposeResult
+from textual.screen import Screen
+from textual.widgets import Input, TextArea
+
+from gearlog.tui.widgets.bars import KeyLine, TopLine
+
+if TYPE_CHECKING:
+    from gearlog.services.book import Book
+    from gearlog.tui.app import GearlogApp
+
+
+@dataclass(frozen=True)
+class Wish:
+    """With what in mind a screen is entered.
+
+    Attributes:
+        chosen: id of the record to show, or empty.
+        form: text for the screen's form, or None.
+    """
+
+    chosen: str = ""
+    form: Mapping[str, str] | None = field(default=None)
+
+
+class GearlogScreen(Screen[None]):
+    """A screen with the top line and the key line; ``parts`` yields what lies between.
+
+    Attributes:
+        PLACE: name of the main screen it belongs to: today, gear, splices or planner.
+        KEYS: name of its row of keys in ``keys.py``; the footer and the help follow it.
+        HELP: what one can do here, in a few sentences; plain text.
+    """
+
+    PLACE: ClassVar[str] = ""
+    KEYS: ClassVar[str] = ""
+    HELP: ClassVar[str] = ""
+    AUTO_FOCUS = ""
+
+    @property
+    def gearlog(self) -> GearlogApp:
+        """The app, by its own type."""
+        return cast("GearlogApp", self.app)
+
+    @property
+    def book(self) -> Book:
+        """The log."""
+        return self.gearlog.book
+
+    @property
+    def keys_place(self) -> str:
+        """Which row of keys holds now; screens with several views override it."""
+        return self.KEYS
+
+    def compose(self) -> ComposeResult:
+        yield TopLine(self.PLACE, self.gearlog.log_words)
+        yield from self.parts()
+        yield KeyLine(self.keys_place)
+
+    def parts(self) -> ComposeResult:
+        """What lies between the two bars."""
+        yield from ()
+
+    def on_descendant_focus(self) -> None:
+        """The key line names only keys that work where the focus is."""
+        self.renew_keys()
+
+    def on_descendant_blur(self) -> None:
+        """The same when nothing is in focus any more."""
+        self.renew_keys()
+
+    def renew_keys(self) -> None:
+        """Bring the key line up to date."""
+        for line in self.query(KeyLine):
+            line.place = self.keys_place
+            line.typing = isinstance(self.focused, Input | TextArea)
+
+
+class MainScreen(GearlogScreen):
+    """One of the four places. ``renew`` redraws from the book, ``arrive`` takes a wish."""
+
+    _wish: Wish | None = None
+    _version: int | None = None
+
+    def wish(self, wish: Wish) -> None:
+        """Enter with this in mind, now or as soon as the screen stands."""
+        self._wish = wish
+        if self.is_mounted and self.is_current:
+            self._come_in()
+
+    def on_screen_resume(self, event: events.ScreenResume) -> None:  # noqa: ARG002
+        """Redraw when the log changed meanwhile, then do what one came for."""
+        self.call_after_refresh(self._come_in)
+
+    def _come_in(self) -> None:
+        self.renew_if_changed()
+        wish, self._wish = self._wish, None
+        if wish is not None:
+            self.arrive(wish)
+
+    def renew_if_changed(self) -> None:
+        """Redraw when the log is not as it was drawn."""
+        version = self.book.version
+        if version != self._version:
+            self._version = version
+            self.renew()
+
+    def renew(self) -> None:
+        """Draw everything from the book anew; the chosen record stays chosen."""
+
+    def arrive(self, wish: Wish) -> None:
+        """Show what one came for."""

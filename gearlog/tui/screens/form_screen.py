@@ -1,0 +1,135 @@
+"""A whole screen for one form: title, fields, save. Used to add, change and record; its draft outlives the program.
+
+Use: ``app.push_screen(FormScreen(Task(...)), done)``. ``Task.save`` gets the values and stores them; when it raises
+InvalidRecordError the faults stand under their fields and nothing typed is lost. Ends with what ``save`` returned, or
+None when one went back (the draft is kept and comes back next time).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from textual import on
+from textual.app import ComposeResult
+from textual.widgets import Static
+
+from gearlog.errors import GearlogError, InvalidRecordError
+from gearlog.services.forms import Field
+from gearlog.tui.keys import bindings
+from gearlog.tui.screens.base import GearlogScreen
+from gearlog.tui.text import content
+from gearlog.tui.widgets.form import Check, FormView, Relevant
+
+
+def _no_check(name: str, text: str) -> str | None:  # noqa: ARG001 (the shape of Check)
+    return None
+
+
+def _always(name: str, values: Mapping[str, str]) -> bool:  # noqa: ARG001 (the shape of Relevant)
+    return True
+
+
+@dataclass(frozen=True, kw_only=True)
+class Task:
+    """What a form is for.
+
+    Attributes:
+        place: the main screen it belongs to, for the top line.
+        title: what is done, for example "Add an item".
+        fields: what is asked.
+        start: the text it starts with when there is no draft.
+        draft: name under which an unfinished form is kept, unlike that of every other form.
+        save: stores the values and returns the record.
+        check: what is wrong with one field's text, or None.
+        relevant: whether a field is shown, given the values.
+        help: a few sentences for the help.
+        told: said under the title, for example which record is changed.
+    """
+
+    place: str
+    title: str
+    fields: Sequence[Field]
+    start: Mapping[str, str]
+    draft: str
+    save: Callable[[dict[str, str]], Any]
+    check: Check = _no_check
+    relevant: Relevant = _always
+    help: str = "Fill in what you know; what is not known stays empty. Save with ctrl+s."
+    told: str = ""
+
+
+class FormScreen(GearlogScreen):
+    """The screen of one task; dismissed with the saved record or None."""
+
+    BINDINGS = bindings("form-screen")
+    KEYS = "form-screen"
+    DEFAULT_CSS = """
+    FormScreen > .form-screen--title { height: auto; padding: 1 2 0 2; text-style: bold; }
+    FormScreen > .form-screen--told { height: auto; padding: 0 2; color: $quiet; }
+    """
+
+    def __init__(self, job: Task) -> None:
+        super().__init__()
+        self.job = job
+
+    @property
+    def PLACE(self) -> str:  # type: ignore[override]  # noqa: N802 (a constant of the other screens)
+        """The main screen it belongs to."""
+        return self.job.place
+
+    @property
+    def HELP(self) -> str:  # type: ignore[override]  # noqa: N802 (the same)
+        """What the task is."""
+        return f"{self.job.title}. {self.job.help}"
+
+    def parts(self) -> ComposeResult:
+        """Title, what is told, the form."""
+        draft = self.gearlog.memory.draft(self.job.draft)
+        told = [self.job.told, "Not saved yet: this is as you left it. ctrl+n begins afresh." if draft else ""]
+        yield Static(content(self.job.title), classes="form-screen--title")
+        yield Static(content("  ".join(filter(None, told))), classes="form-screen--told")
+        yield FormView(self.job.fields, {**self.job.start, **(draft or {})}, check=self.job.check,
+                       relevant=self.job.relevant)  # fmt: skip
+
+    @property
+    def form(self) -> FormView:
+        """The form."""
+        return self.query_one(FormView)
+
+    def on_mount(self) -> None:
+        self.form.action_next_field()
+
+    @on(FormView.Changed)
+    def _keep(self, event: FormView.Changed) -> None:
+        self.gearlog.memory.keep_draft(self.job.draft, event.values)
+
+    @on(FormView.Submitted)
+    def _save(self, event: FormView.Submitted) -> None:
+        try:
+            record = self.job.save(event.values)
+        except InvalidRecordError as error:
+            self._refuse(self.form.show_faults(error.faults), len(error.faults))
+        except GearlogError as error:
+            self.gearlog.tell(f"{error.title}: {error.message}", "error")
+        else:
+            self.gearlog.memory.drop_draft(self.job.draft)
+            self.dismiss(record)
+
+    def _refuse(self, others: Sequence[object], number: int) -> None:
+        faults = "one field is" if number == 1 else f"{number} fields are"
+        rest = "; ".join(map(str, others))
+        self.gearlog.tell(f"Not saved: {faults} not right yet. {rest}".rstrip(), "error")
+
+    def action_afresh(self) -> None:
+        """Put everything back to how the form began."""
+        self.gearlog.memory.drop_draft(self.job.draft)
+        self.form.fill({field.name: field.default for field in self.job.fields} | dict(self.job.start))
+        self.query_one(".form-screen--told", Static).update(content(self.job.told))
+
+    def action_back(self) -> None:
+        if self.is_current:
+            if self.gearlog.memory.draft(self.job.draft) is not None:
+                self.gearlog.tell("Kept as you left it, not saved yet.")
+            self.dismiss(None)

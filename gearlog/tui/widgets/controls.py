@@ -1,0 +1,93 @@
+"""The controls of a form: a line, several lines, one of a few words, ticks. Each holds text and tells of changes.
+
+All show control signs instead of sending them to the terminal, and keep exactly what was typed.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, ClassVar
+
+from rich.text import Text
+from textual import events
+from textual.widgets import Input, TextArea
+
+from gearlog.services.forms import Field, FieldKind
+from gearlog.tui.text import one_for_one
+
+if TYPE_CHECKING:
+    from gearlog.tui.widgets.picking import PickOne, PickSome
+
+    Control = "LineControl | WordsControl | PickOne | PickSome"
+
+WORDS_LINES = 3  # of a field for several lines; more scroll inside it
+
+
+class LineControl(Input):
+    """One line of text."""
+
+    DEFAULT_CSS = """
+    LineControl {
+        background: $raised; color: $ink;
+        &:focus { background: $chosen; color: $ink; background-tint: $ink 0%; }
+        & > .input--placeholder { color: $quiet; }
+        &:nocolor { text-style: underline; }
+        &:nocolor > .input--cursor { text-style: reverse; }
+    }
+    """
+
+    def __init__(self, field: Field, text: str = "") -> None:
+        hint = ", ".join(part for part in ("needed" if field.required else "", field.hint) if part)
+        super().__init__(text, placeholder=hint, compact=True, select_on_focus=False)
+        self.cursor_blink = False
+
+    @property
+    def text(self) -> str:
+        """What is typed."""
+        return self.value
+
+    @text.setter
+    def text(self, text: str) -> None:
+        self.value = text
+        self.cursor_position = len(text)
+
+    @property
+    def _value(self) -> Text:
+        return Text(one_for_one(self.value), no_wrap=True, overflow="ignore", end="")
+
+    def _on_paste(self, event: events.Paste) -> None:
+        """Take all lines of what is pasted, joined, so that nothing is lost."""
+        event.stop()
+        event.prevent_default()
+        self.replace(" ".join(event.text.splitlines()), *sorted(self.selection))
+
+
+class WordsControl(TextArea):
+    """Several lines of text; Tab leaves it."""
+
+    DEFAULT_CSS = """
+    WordsControl {
+        background: $raised; color: $ink; height: 3;
+        &:focus { background: $chosen; background-tint: $ink 0%; }
+        & .text-area--cursor-line { background: $ground 0%; }
+        & .text-area--placeholder { color: $quiet; }
+        &:nocolor .text-area--cursor { text-style: reverse; }
+    }
+    """
+    BINDINGS: ClassVar = []
+
+    def __init__(self, field: Field, text: str = "") -> None:
+        super().__init__(text, compact=True, tab_behavior="focus", show_line_numbers=False, placeholder=field.hint,
+                         highlight_cursor_line=False)  # fmt: skip
+        self.cursor_blink = False
+
+    def get_line(self, line_index: int) -> Text:
+        """A line as it is drawn: control signs visible."""
+        return Text(one_for_one(self.document.get_line(line_index)), end="", no_wrap=True)
+
+
+def control_for(field: Field, text: str) -> Control:
+    """The control that a field of this kind is typed in, holding ``text``."""
+    from gearlog.tui.widgets.picking import PickOne, PickSome
+
+    makers = {FieldKind.CHOICE: PickOne, FieldKind.CHOICES: PickSome, FieldKind.WORDS: WordsControl}
+    return makers.get(field.kind, LineControl)(field, text)

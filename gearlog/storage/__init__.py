@@ -1,1 +1,15 @@
-"""The one door to the disk: journal, snapshot, lock, backups."""
+"""The log on disk: a journal under TinyDB that loses nothing it has acknowledged."""
+
+from gearlog.storage.locations import FOLDER_VARIABLE, log_folder, own_methods_folder
+from gearlog.storage.session import memory_store, open_store, utc_now
+from gearlog.storage.store import Store
+
+__all__ = [
+    "FOLDER_VARIABLE",
+    "Store",
+    "log_folder",
+    "memory_store",
+    "open_store",
+    "own_methods_folder",
+    "utc_now",
+]

@@ -1,0 +1,129 @@
+"""The door between rows and records: what goes in reads back the same, what comes out is frozen."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Generic, TypeVar
+
+import msgspec
+
+from gearlog.domain.event import Event
+from gearlog.domain.item import Item
+from gearlog.domain.record import Record, from_plain, to_plain
+from gearlog.domain.splice import Splice
+from gearlog.errors import InvalidRecordError, StorageError
+from gearlog.storage.lines import Change, Row
+
+R = TypeVar("R", bound=Record)
+
+MOST_TOLD = 3
+"""So many damaged rows are told one by one in a notice."""
+
+TABLES: dict[type[Record], str] = {Item: "items", Splice: "splices", Event: "events"}
+"""In which table records of a kind lie."""
+WORDS = {"items": "piece of gear", "splices": "splice", "events": "entry in the history"}
+"""What a row of a table is called when it does not read."""
+
+
+def to_row(record: Record) -> Row:
+    """The record as a row; raises StorageError for one that would not read back the same."""
+    try:
+        row: Row = msgspec.json.decode(msgspec.json.encode(to_plain(record)))
+        same = from_plain(type(record), row) == record
+    except (ValueError, msgspec.MsgspecError, InvalidRecordError) as error:
+        raise StorageError(_unsavable(record, str(error))) from error
+    if not same:
+        raise StorageError(_unsavable(record, "a number in it is not a number"))
+    return row
+
+
+def _unsavable(record: Record, reason: str) -> str:
+    return f"this {WORDS[TABLES[type(record)]]} cannot be saved: {reason}; nothing was changed"
+
+
+class Shelf(Generic[R]):
+    """The records of one table, read from their rows on first use and kept up with every change.
+
+    Attributes:
+        kind: what they are.
+        faults: rows that do not read, by document number, with the reason.
+    """
+
+    def __init__(self, kind: type[R], rows: Callable[[], dict[str, Row]]) -> None:
+        self.kind = kind
+        self.faults: dict[str, str] = {}
+        self._rows = rows
+        self._records: dict[str, R] | None = None
+        self._keys: dict[str, str] | None = None
+        self._tuple: tuple[R, ...] | None = None
+
+    def records(self) -> tuple[R, ...]:
+        """All that read, in order of creation."""
+        if self._tuple is None:
+            self._tuple = tuple(self._read().values())
+        return self._tuple
+
+    def get(self, identity: str) -> R | None:
+        """The record of that id, or None."""
+        key = self.key_of(identity)
+        return None if key is None else self._read().get(key)
+
+    def key_of(self, identity: str) -> str | None:
+        """The document number of the row with that id, whether it reads or not."""
+        if self._keys is None:
+            self._keys = {_id_of(row): key for key, row in self._rows().items()}
+        return self._keys.get(identity)
+
+    def follow(self, change: Change) -> None:
+        """Take over a change that was saved."""
+        if self._keys is not None:
+            self._follow_key(self._keys, change)
+        if self._records is not None:
+            self._tuple = None
+            self.faults.pop(change.key, None)
+            if change.after is None:
+                self._records.pop(change.key, None)
+            else:
+                self._place(self._records, change.key, change.after)
+
+    def _follow_key(self, keys: dict[str, str], change: Change) -> None:
+        if change.before is not None:
+            keys.pop(_id_of(change.before), None)
+        if change.after is not None:
+            keys[_id_of(change.after)] = change.key
+
+    def _read(self) -> dict[str, R]:
+        if self._records is None:
+            self._records = {}
+            for key, row in self._rows().items():
+                self._place(self._records, key, row)
+        return self._records
+
+    def _place(self, records: dict[str, R], key: str, row: Row) -> None:
+        try:
+            records[key] = from_plain(self.kind, row)
+        except InvalidRecordError as error:
+            records.pop(key, None)
+            self.faults[key] = error.message
+
+
+def _id_of(row: Row) -> str:
+    return str(row.get("id", ""))
+
+
+def fault_notice(shelf: Shelf[R], rows: dict[str, Row]) -> str:
+    """What to tell about the rows of a shelf that do not read; empty when all do."""
+    shelf.records()
+    if not shelf.faults:
+        return ""
+    name = WORDS[TABLES[shelf.kind]]
+    told = [f"{_called(rows.get(key, {}), key)}: {reason}" for key, reason in shelf.faults.items()]
+    more = f" | and {len(told) - MOST_TOLD} more" if len(told) > MOST_TOLD else ""
+    return (
+        f"{len(told)} x {name} in the log cannot be read and is not in the lists; nothing of it was removed from "
+        f"the file: {' | '.join(told[:MOST_TOLD])}{more}"
+    )
+
+
+def _called(row: Row, key: str) -> str:
+    return str(row.get("tag") or row.get("name") or f"number {key}")

@@ -1,0 +1,96 @@
+"""Opening a log: as its one writer, or read-only beside another program."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+
+from gearlog.domain.settings import Settings
+from gearlog.errors import StorageError
+from gearlog.storage import durable, loading
+from gearlog.storage import settings as settings_file
+from gearlog.storage.disk import ReaderDisk, WriterDisk
+from gearlog.storage.locations import LogFiles
+from gearlog.storage.lock import SessionLock, holder_of
+from gearlog.storage.opening import Opened
+from gearlog.storage.store import Session, Store
+
+
+def utc_now() -> datetime:
+    """This moment in UTC."""
+    return datetime.now(UTC)
+
+
+def memory_store(*, now: Callable[[], datetime] = utc_now) -> Store:
+    """An empty log that leaves nothing on the disk."""
+    return Store(Session(None, None, None, now), Opened(), Settings(), ())
+
+
+def open_store(folder: Path, *, now: Callable[[], datetime] = utc_now, read_only: bool = False) -> Store:
+    """Open the log in ``folder``, making it where there is none.
+
+    Opens read-only, with a notice, where another program holds it or the folder cannot be written; with
+    ``read_only`` no lock is asked for and no file is touched. Raises StorageError when the log is of a newer
+    format or cannot be read.
+    """
+    files = LogFiles(folder)
+    try:
+        with loading.quiet():
+            return _open_to_read(files, now, ()) if read_only else _open(files, now)
+    except OSError as error:
+        raise StorageError(f"the log in {folder} cannot be opened: {error.strerror or error}") from error
+
+
+def _open(files: LogFiles, now: Callable[[], datetime]) -> Store:
+    lock = SessionLock(files)
+    try:
+        durable.make_folder(files.folder)
+        ours = lock.take(now())
+    except OSError as error:
+        return _open_to_read(files, now, (_unwritable(files, error),))
+    if not ours:
+        return _open_to_read(files, now, (_held(files),))
+    try:
+        return _open_to_write(files, now, lock)
+    except OSError as error:
+        lock.release()
+        return _open_to_read(files, now, (_unwritable(files, error),))
+    except BaseException:
+        lock.release()
+        raise
+
+
+def _open_to_write(files: LogFiles, now: Callable[[], datetime], lock: SessionLock) -> Store:
+    disk = WriterDisk(files, now)
+    opened = disk.open()
+    settings, damaged = settings_file.load(files.settings)
+    notices: tuple[str, ...] = ()
+    if damaged is not None:
+        settings_file.put_aside(files.settings, damaged, now())
+        notices = (settings_file.DAMAGED,)
+    return Store(Session(files, disk, lock, now), opened, settings, notices)
+
+
+def _open_to_read(files: LogFiles, now: Callable[[], datetime], notices: tuple[str, ...]) -> Store:
+    disk = ReaderDisk(files)
+    settings, damaged = settings_file.load(files.settings)
+    if damaged is not None:
+        notices = (*notices, settings_file.DAMAGED)
+    return Store(Session(files, disk, None, now), disk.open(), settings, notices)
+
+
+def _held(files: LogFiles) -> str:
+    holder = holder_of(files)
+    who = f" ({holder})" if holder else ""
+    return (
+        f"The log is open in another program{who}, so it was opened read-only here: nothing can be saved, and "
+        f"what the other program saves is shown after a refresh."
+    )
+
+
+def _unwritable(files: LogFiles, error: OSError) -> str:
+    return (
+        f"The folder {files.folder} cannot be written ({error.strerror or error}), so the log was opened "
+        f"read-only: nothing can be saved."
+    )

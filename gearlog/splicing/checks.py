@@ -81,7 +81,7 @@ def _throat_angle(draft: Draft) -> Iterator[Check]:
     limits, half = draft.worked.method.limits, draft.eye.half_angle_deg
     if half is not None and limits.throat_angle_deg is not None and 2 * half > limits.throat_angle_deg * (1 + ROUNDING):
         message = f"The legs meet at {2 * half:.1f} deg on this pin; {limits.throat_angle_deg:g} deg is the most."
-        source = draft.worked.method.source_text(limits.throat_angle_source)
+        source = draft.worked.method.source_text(limits.throat_angle_deg_source)
         yield _check("warn", "throat-angle", message + " Plan a larger eye.", source)
 
 

@@ -34,11 +34,12 @@ def refused_as_warning(refused: tuple[Check, ...]) -> tuple[Check, ...]:
 
 
 def _no_published_splice(kind: Construction, rope: RopeSpec) -> Iterator[Check]:
-    tight = kind.id == HOLLOW and lay_of(rope) is Lay.TIGHT
-    if tight or not kind.eye_spliced:
-        name = f"tight {kind.title}" if tight else kind.title
-        message = f"For {name} there is no commonly published eye splice. {kind.instead}"
-        yield Check(level="stop", code="no-published-splice", message=message, source=COMMON_PRACTICE_LABEL)
+    lay = lay_of(rope) if kind.id == HOLLOW else None
+    if kind.splices(lay):
+        return
+    name = f"{lay} {kind.title}" if lay else kind.title
+    message = f"For {name} there is no commonly published eye splice: {kind.instead_of_splice(lay)}."
+    yield Check(level="stop", code="no-published-splice", message=message, source=COMMON_PRACTICE_LABEL)
 
 
 def _construction_fits(method: Method, kind: Construction) -> Iterator[Check]:
@@ -61,7 +62,6 @@ def _strands_fit(method: Method, rope: RopeSpec, kind: Construction) -> Iterator
     yield Check(
         level="stop" if laid else "warn",
         code="strands-unfit",
-        message=message
-        + (" Choose a method for its strands." if laid else " Check the taper against the maker's sheet."),
+        message=f"{message} {way_out}",
         source=method.source_text(method.fits.source),
     )

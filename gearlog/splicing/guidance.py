@@ -33,8 +33,16 @@ def which_methods(methods: Iterable[Method], rope: RopeSpec) -> tuple[Advice, ..
     advice = sorted((_advice(method, rope) for method in methods), key=lambda one: (not one.fits, one.method_id))
     if any(one.fits for one in advice):
         return tuple(advice)
+    return (_instead(rope), *advice)
+
+
+def _instead(rope: RopeSpec) -> Advice:
     kind = construction(rope.construction)
-    return (Advice("", "sewn or knotted", fits=True, reason=kind.instead), *advice)
+    if kind.splices(rope.lay):
+        reason = f"Eyes are spliced in {kind.title}, but no method in this log fits this one; follow the maker's sheet."
+        return Advice("", "the maker's own instructions", fits=True, reason=reason)
+    reason = f"No eye splice is commonly published for it: {kind.instead_of_splice(rope.lay)}."
+    return Advice("", "sewn or knotted", fits=True, reason=reason)
 
 
 def _advice(method: Method, rope: RopeSpec) -> Advice:

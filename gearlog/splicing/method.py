@@ -150,7 +150,7 @@ class Limits(_Entry, frozen=True, kw_only=True):
     eye_over_pin: float | None = None
     eye_over_pin_source: str = ""
     throat_angle_deg: float | None = None
-    throat_angle_source: str = ""
+    throat_angle_deg_source: str = ""
     pin_over_rope: float | None = None
     pin_over_rope_source: str = ""
     eye_over_rope: float | None = None

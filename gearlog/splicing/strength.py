@@ -15,7 +15,7 @@ def strength_of(method: Method, inputs: PlanInputs) -> Strength:
     """What the finished end carries (N), with the source of every factor."""
     mbs, kept = inputs.rope.mbs_n, method.strength.fraction
     factor = inputs.design_factor or DESIGN_FACTOR
-    wet = inputs.condition is Condition.WET and "polyamide" in (inputs.rope.fibre, inputs.rope.core_fibre)
+    wet = inputs.condition == Condition.WET and "polyamide" in (inputs.rope.fibre, inputs.rope.core_fibre)
     condition = WET_POLYAMIDE_KEPT if wet else 1.0
     return Strength(
         mbs_n=mbs,

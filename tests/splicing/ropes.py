@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from gearlog.domain.plan import Plan, PlanInputs, RopeSpec
+from gearlog.domain.record import from_plain, to_plain
 from gearlog.splicing.method import Method
 from gearlog.splicing.method_file import load_builtin
 from gearlog.splicing.plan import make_plan
@@ -21,11 +22,15 @@ def method(name: str) -> Method:
 
 def inputs(name: str, **changes: Any) -> PlanInputs:
     """Inputs for a method on a rope that suits it; rope fields and input fields by name."""
-    rope = {"construction": CONSTRUCTION_OF[name], "diameter_m": 0.012, "fibre": "polyester"}
+    rope: dict[str, Any] = {"construction": CONSTRUCTION_OF[name], "diameter_m": 0.012, "fibre": "polyester"}
     fields: dict[str, Any] = {"method": name, "eye_m": 0.150}
     for key, value in changes.items():
         (rope if key in RopeSpec.__struct_fields__ else fields)[key] = value
-    return PlanInputs(rope=RopeSpec(**rope), **fields)
+    return from_plain(PlanInputs, {"rope": to_plain(RopeSpec(**rope)), **_plain(fields)})
+
+
+def _plain(fields: dict[str, Any]) -> dict[str, Any]:
+    return {key: [to_plain(tool) for tool in value] if key == "tools" else value for key, value in fields.items()}
 
 
 def plan(name: str, **changes: Any) -> Plan:

@@ -33,7 +33,7 @@ FAULTS = [
     (HOLLOW, 'formula = "72 * d"', 'formula = "72 ** d"', "powers"),
     (HOLLOW, 'lays = ["loose"]', 'lays = ["soft"]', "loose"),
     (HOLLOW, "most_fraction = 0.25", "most_fraction = 3", "up to 1"),
-    (HOLLOW, 'pin_over_rope_source = "cfr-1910-184 Fig. N-184-4"', 'pin_over_rope_source = "cfr-9"', "not in [sources]"),
+    (HOLLOW, 'source = "cfr-1910-184 Fig. N-184-4"', 'source = "cfr-9"', "not in [sources]"),
     (HOLLOW, 'constructions = ["hollow-braid"]', 'constructions = ["holow-braid"]', "hollow-braid"),
     (HOLLOW, 'version = 1', 'version = "one"', "int"),
     (HOLLOW, 'version = 1', "version == 1", "TOML"),

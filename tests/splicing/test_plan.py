@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gearlog.domain.plan import Plan, RopeSpec, Tool
+from gearlog.domain.plan import Mark, NamedLength, Plan, RopeSpec, Tool
 from gearlog.domain.record import from_plain, to_plain
 from gearlog.domain.vocabulary import Lay, Unit
 from gearlog.splicing.guidance import which_methods
@@ -130,7 +130,8 @@ def test_steps_hold_this_ropes_numbers_and_nothing_unfilled(name: str, unit: Uni
 @pytest.mark.parametrize("name", NAMES)
 def test_every_number_has_a_formula_and_a_source(name: str) -> None:
     made = plan(name)
-    for one in (*made.marks, *made.lengths):
+    numbers: tuple[Mark | NamedLength, ...] = (*made.marks, *made.lengths)
+    for one in numbers:
         assert one.formula
         assert one.worked
         assert one.source

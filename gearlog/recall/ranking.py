@@ -1,0 +1,87 @@
+"""Find the earlier splices that are like the one about to be made, the most alike first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from gearlog.domain.item import Item
+from gearlog.domain.splice import Splice
+from gearlog.recall.likeness import ALIKE, SAME_MODEL, SAME_ROPE, eye_is_near, judge, kinship
+from gearlog.recall.records import Match, Query, Recall, Summary
+from gearlog.recall.summing import summed
+
+RANK_WORDS = ((SAME_ROPE, "in this rope"), (SAME_MODEL, "of the same maker and model"), (ALIKE, "in ropes all alike"))
+
+
+def recall(query: Query, splices: Sequence[Splice], ropes: Mapping[str, Item]) -> Recall:
+    """What the diary knows: ranked matches and what they add up to. ``ropes`` are the items by id."""
+    matches = sorted(
+        _matches(query, standing(splices), ropes),
+        key=lambda match: (match.score, match.splice.made_on.text, match.splice.created_at),
+        reverse=True,
+    )
+    here = [match for match in matches if match.score >= SAME_ROPE and _asked(query, match)]
+    return Recall(
+        matches=tuple(matches),
+        summary=_summary(query, matches),
+        same_rope=_sum(here, "in this rope") if here else None,
+    )
+
+
+def standing(splices: Iterable[Splice]) -> list[Splice]:
+    """The records that no later record corrects."""
+    records = list(splices)
+    replaced = {record.corrects for record in records if record.corrects != record.id}
+    return [record for record in records if record.id not in replaced]
+
+
+def _matches(query: Query, splices: Iterable[Splice], ropes: Mapping[str, Item]) -> Iterator[Match]:
+    """Ropes and combinations are judged once each: a diary has far fewer of them than splices."""
+    kin = {}
+    judged = {}
+    for splice in splices:
+        rope_id = splice.rope_id
+        item = ropes.get(rope_id)
+        if rope_id not in kin:
+            kin[rope_id] = kinship(query, rope_id, item)
+        near = eye_is_near(query, splice)
+        case = (rope_id, splice.method, splice.condition, near)
+        if case not in judged:
+            judged[case] = judge(query, kin[rope_id], splice.method, splice.condition, eye=near)
+        score, why = judged[case]
+        if score:
+            yield Match(splice=splice, rope=item, score=score, why=why)
+
+
+def _asked(query: Query, match: Match) -> bool:
+    return not query.method or match.splice.method == query.method
+
+
+def _summary(query: Query, matches: Sequence[Match]) -> Summary:
+    """Of the near matches; only without one of the ropes that are alike in part, and then it is said."""
+    asked = [match for match in matches if _asked(query, match)]
+    near = [match for match in asked if match.score >= ALIKE]
+    if near or not asked:
+        return _sum(near, _scope(near))
+    return _sum(asked, "none in a like rope; these are in ropes alike only in part")
+
+
+def _scope(matches: Sequence[Match]) -> str:
+    """How many of each rank, in words."""
+    counts = {words: 0 for _, words in RANK_WORDS}
+    for match in matches:
+        counts[next(words for rank, words in RANK_WORDS if match.score >= rank)] += 1
+    parts = [f"{count} {words}" for words, count in counts.items() if count]
+    return ", ".join(parts) or "none yet"
+
+
+def _sum(matches: Sequence[Match], scope: str) -> Summary:
+    kinds = {(match.splice.method, _construction(match)) for match in matches}
+    one_kind = len(kinds) <= 1
+    if not one_kind:
+        scope += "; several methods or constructions together, so neither minutes nor eyes are averaged"
+    return summed([match.splice for match in matches], scope, one_kind=one_kind)
+
+
+def _construction(match: Match) -> str:
+    return match.rope.rope.construction if match.rope and match.rope.rope else ""

@@ -50,7 +50,7 @@ def tag_fault(tag: str, taken: Collection[str]) -> Fault | None:
         return Fault("tag", "is empty", "type a short id such as line-3, or leave the name to make one")
     if len(tag) > TAG_LENGTH:
         return Fault("tag", f"has {len(tag)} characters", f"use at most {TAG_LENGTH}, such as line-3")
-    if any(unicodedata.category(sign)[0] not in "LNPS" for sign in tag):
+    if any(unicodedata.category(sign)[0] not in "LMNPS" for sign in tag):
         return Fault("tag", "holds a space or an unprintable sign", "use letters, digits, hyphens, as in line-3")
     if tag.casefold() in {other.casefold() for other in taken}:
         return Fault("tag", f"'{tag}' is on another item", "choose a tag that no other item bears")

@@ -1,0 +1,184 @@
+"""Where an item stands: its status, its length now and its ends, derived from its history and never typed.
+
+Decided on the safe side:
+- after a fall arrest, a shock load or a contact with chemicals an item is quarantined, and only an explicit
+  release frees it; an examination alone does not;
+- what was lost and is found again is quarantined too, since nobody knows what happened to it meanwhile;
+- a retirement or destruction stands until its entry is struck out; nothing else takes it back;
+- a release frees from what came before it, never from what is dated after it;
+- a length that was not measured is unknown, not zero.
+
+Sequences of records are given in the order in which they were saved.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from gearlog.domain.event import Event
+from gearlog.domain.item import Item
+from gearlog.domain.order import Moment
+from gearlog.domain.splice import Splice
+from gearlog.domain.vocabulary import End, EndState, EventKind, Outcome, Status
+
+QUARANTINING = frozenset(
+    {
+        EventKind.FALL_ARRESTED,
+        EventKind.SHOCK_LOADED,
+        EventKind.CHEMICAL_CONTACT,
+        EventKind.QUARANTINED,
+        EventKind.FOUND,
+    }
+)
+"""What takes an item out of use until it is released."""
+BEFORE_ALL = -1  # a place in the order of records that no record has
+_NOT_ON_THE_ROPE = frozenset({Outcome.CUT_OFF, Outcome.FAILED})
+_STATUS_CHANGING = QUARANTINING | {EventKind.LOST, EventKind.RETIRED, EventKind.DESTROYED}
+
+
+@dataclass(frozen=True, slots=True)
+class EndView:
+    """How one end of a rope is now.
+
+    Attributes:
+        state: bare, whipped, knotted, sewn or spliced.
+        splice: the splice that stands there, or None.
+        why: from what this follows, in words.
+    """
+
+    state: EndState
+    splice: Splice | None
+    why: str
+
+
+def status_of(events: Sequence[Event]) -> Status:
+    """Where an item with this history stands; struck entries count for nothing."""
+    kinds = {event.kind for event in events if not event.struck_because}
+    if not kinds & _STATUS_CHANGING:
+        return Status.IN_SERVICE
+    if EventKind.DESTROYED in kinds:
+        return Status.DESTROYED
+    if EventKind.RETIRED in kinds:
+        return Status.RETIRED
+    if _open(events, frozenset({EventKind.LOST}), EventKind.FOUND):
+        return Status.LOST
+    return Status.QUARANTINED if open_quarantines(events) else Status.IN_SERVICE
+
+
+def open_quarantines(events: Sequence[Event]) -> tuple[Event, ...]:
+    """The standing entries that keep an item in quarantine."""
+    return _open(events, QUARANTINING, EventKind.RELEASED)
+
+
+def _open(events: Sequence[Event], causes: frozenset[EventKind], ending: EventKind) -> tuple[Event, ...]:
+    """The causes that nothing of the ending kind came after."""
+    stand = _standing(events)
+    endings = [moment for moment, event in stand if event.kind is ending]
+    return tuple(
+        event for moment, event in stand if event.kind in causes and not any(end.is_after(moment) for end in endings)
+    )
+
+
+def _standing(events: Sequence[Event]) -> list[tuple[Moment, Event]]:
+    return [
+        (Moment(event.happened_on, event.created_at, place), event)
+        for place, event in enumerate(events)
+        if not event.struck_because
+    ]
+
+
+def length_now(item: Item, events: Sequence[Event], splices: Sequence[Splice]) -> float | None:
+    """The rope's length now (m): as bought, less every cut; a piece cut from it is a cut.
+
+    None where it is unknown; ``length_gap`` says why. Rope that lies in splices is still there.
+    """
+    if length_gap(item, events, splices) or item.rope is None or item.rope.length_bought is None:
+        return None
+    taken = sum((event.length.exact for event in _cuts(events) if event.length), Fraction(0))
+    return float(max(item.rope.length_bought.exact - taken, Fraction(0)))
+
+
+def length_gap(item: Item, events: Sequence[Event], splices: Sequence[Splice]) -> str:
+    """Why the rope's length now is unknown, in words; empty when it is known."""
+    if item.rope is None:
+        return "it is no rope"
+    if item.rope.length_bought is None:
+        return "its length as bought is not on record"
+    for event in _cuts(events):
+        if event.length is None:
+            return f"the cut of {event.happened_on} has no length"
+    for splice in standing_splices(splices):
+        if splice.outcome is Outcome.CUT_OFF and not any(_took_off(cut, splice) for cut in _cuts(events)):
+            return f"the splice of {splice.made_on} at {splice.end} was cut off and no cut is on record"
+    return ""
+
+
+def _cuts(events: Iterable[Event]) -> list[Event]:
+    return [event for event in events if event.kind is EventKind.CUT and not event.struck_because]
+
+
+def _took_off(cut: Event, splice: Splice) -> bool:
+    same_place = splice.end is End.BETWEEN or cut.cut_end == splice.end
+    return same_place and cut.happened_on.latest() >= splice.made_on.earliest()
+
+
+def standing_splices(splices: Sequence[Splice]) -> tuple[Splice, ...]:
+    """The splices that no correction has replaced, in the order given."""
+    replaced = {splice.corrects for splice in splices if splice.corrects}
+    return tuple(splice for splice in splices if splice.id not in replaced)
+
+
+def end_states(item: Item, splices: Sequence[Splice], events: Sequence[Event]) -> Mapping[End, EndView]:
+    """Both ends of a rope: its newest standing splice, unless that was cut off or failed, or the end was cut.
+
+    Without any splice or cut on record an end is as it came. Empty for what is no rope.
+    """
+    if item.rope is None:
+        return {}
+    came = {End.A: item.rope.end_a, End.B: item.rope.end_b}
+    return {end: _end_view(end, state, splices, events) for end, state in came.items()}
+
+
+def _end_view(end: End, came: EndState, splices: Sequence[Splice], events: Sequence[Event]) -> EndView:
+    newest = _newest(end, splices)
+    if newest is None:
+        if any(event.cut_end == end for event in _cuts(events)):
+            return EndView(EndState.BARE, None, "cut since it came")
+        return EndView(came, None, "as it came")
+    if newest.outcome in _NOT_ON_THE_ROPE:
+        word = "was cut off" if newest.outcome is Outcome.CUT_OFF else "failed"
+        return EndView(EndState.BARE, None, f"the splice of {newest.made_on} {word}")
+    if _cut_after(newest, splices, events):
+        return EndView(EndState.BARE, None, f"cut since the splice of {newest.made_on}")
+    return EndView(EndState.SPLICED, newest, f"spliced {newest.made_on}")
+
+
+def _newest(end: End, splices: Sequence[Splice]) -> Splice | None:
+    newest: Splice | None = None
+    for splice in standing_splices(splices):
+        if splice.end is end and (newest is None or _made(splice, splices).is_after(_made(newest, splices))):
+            newest = splice
+    return newest
+
+
+def _cut_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event]) -> bool:
+    """Whether the splice's end was cut since it was made; in doubt it was."""
+    made = replace(_made(splice, splices), place=BEFORE_ALL)
+    return any(
+        not made.is_after(moment)
+        for moment, event in _standing(events)
+        if event.kind is EventKind.CUT and event.cut_end == splice.end
+    )
+
+
+def _made(splice: Splice, splices: Sequence[Splice]) -> Moment:
+    """When it was made; a correction counts as written down when the first version was."""
+    by_id = {one.id: (place, one) for place, one in enumerate(splices)}
+    place, first = by_id[splice.id]
+    seen = {splice.id}
+    while first.corrects in by_id and first.corrects not in seen:
+        seen.add(first.corrects)
+        place, first = by_id[first.corrects]
+    return Moment(splice.made_on, first.created_at, place)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, ClassVar, Literal, TypeVar
 
 from textual.app import App
+from textual.binding import BindingType
 from textual.command import Provider
 from textual.screen import Screen
 
@@ -66,14 +67,14 @@ class GearlogApp(App[None]):
     TITLE = "gearlog"
     MODES: ClassVar = {"today": _today, "gear": _gear, "splices": _splices, "planner": _planner}
     COMMANDS: ClassVar = {_palette}
-    BINDINGS = bindings(EVERYWHERE)
+    BINDINGS: ClassVar[list[BindingType]] = bindings(EVERYWHERE)
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = True
 
     def __init__(self, book: Book) -> None:
         if os.environ.get("NO_COLOR") == "":
             del os.environ["NO_COLOR"]  # empty means colour, by the convention's own words
-        self.DEFAULT_MODE = book.settings.screen if book.settings.screen in self.MODES else "today"
+        self.DEFAULT_MODE = book.settings.screen if book.settings.screen in self.MODES else "today"  # type: ignore[misc]  # the screen last used
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
         self.book = book
         self.memory = Memory(book, self._keep_soon)
@@ -125,6 +126,7 @@ class GearlogApp(App[None]):
         return screen
 
     def action_go(self, place: str) -> None:
+        """Go to a main screen."""
         self.go(place)
 
     # Telling and trying
@@ -166,6 +168,7 @@ class GearlogApp(App[None]):
     # Keys that work everywhere
 
     def action_help(self) -> None:
+        """Show the help of the present screen; a second key shows no second one."""
         from gearlog.tui.dialogs.help import HelpDialog
         from gearlog.tui.screens.base import GearlogScreen
 
@@ -174,10 +177,12 @@ class GearlogApp(App[None]):
             self.push_screen(HelpDialog(screen.PLACE.title(), screen.HELP, screen.keys_place))
 
     def action_theme(self) -> None:
+        """Change between day and night."""
         self.theme = "night" if self.theme == "day" else "day"
         self.attempt(lambda: self.book.keep(theme=self.theme))
 
     def action_units(self) -> None:
+        """Change between metric and imperial."""
         unit = Unit.IMPERIAL if self.book.settings.unit is Unit.METRIC else Unit.METRIC
         self.attempt(lambda: self.book.keep(unit=unit))
         self._main_screen().renew()

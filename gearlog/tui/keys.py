@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from textual.binding import Binding
+from textual.binding import Binding, BindingType
 
 EVERYWHERE = "app"
 LISTS = ("gear", "splices")
@@ -138,7 +138,7 @@ def keys_of(*where: str) -> tuple[Key, ...]:
     return tuple(row for row in KEYS if any(place in row.where for place in where))
 
 
-def bindings(*where: str) -> list[Binding]:
+def bindings(*where: str) -> list[BindingType]:
     """Bindings for a screen or widget of these names, in the table's order."""
     return [
         Binding(row.keys, row.action or row.id.replace("-", "_"), row.words, id=f"{where[0]}.{row.id}",

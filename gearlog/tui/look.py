@@ -1,4 +1,4 @@
-"""The two looks, day and night: every colour in one place, each pair of text and ground at a contrast of 4.5 or more."""
+"""The two looks, day and night: every colour in one place, text on ground at a contrast of 4.5 or more."""
 
 from __future__ import annotations
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Awaitable, Callable
 from functools import partial
 
 from textual.command import DiscoveryHit, Hit, Hits, Provider
@@ -19,7 +20,7 @@ class KeyProvider(Provider):
         rows = keys_of(where, EVERYWHERE, *(("form",) if where == "form-screen" else ()))
         return tuple({(row.action or row.id): row for row in rows}.values())
 
-    def _run(self, row: Key) -> partial[object]:
+    def _run(self, row: Key) -> Callable[[], Awaitable[bool]]:
         namespace = self.app if EVERYWHERE in row.where else self.screen
         return partial(self.app.run_action, row.action or row.id.replace("-", "_"), namespace)
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Generic, TypeVar
+from typing import ClassVar, Generic, TypeVar
 
+from textual.binding import BindingType
 from textual.screen import ModalScreen
 
 from gearlog.tui.keys import bindings
@@ -14,7 +15,7 @@ Answer = TypeVar("Answer")
 class Dialog(ModalScreen[Answer], Generic[Answer]):
     """A question; Escape answers None, once."""
 
-    BINDINGS = bindings("dialog")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("dialog")
     DEFAULT_CSS = """
     Dialog {
         align: center middle; background: $ground 60%;
@@ -31,6 +32,7 @@ class Dialog(ModalScreen[Answer], Generic[Answer]):
     """
 
     def action_back(self) -> None:
+        """Leave without an answer."""
         self.answer(None)
 
     def answer(self, answer: Answer | None) -> None:

@@ -38,6 +38,7 @@ class ChooseDialog(Dialog[str]):
         self.chosen = chosen
 
     def compose(self) -> ComposeResult:
+        """The line to type in over the list."""
         with Vertical():
             yield Static(content(self.heading), classes="dialog--title")
             yield LineControl(Field("filter", "filter", hint="type some letters, or move with up and down"))
@@ -50,6 +51,7 @@ class ChooseDialog(Dialog[str]):
             yield Static(content("enter: take it    esc: back"), classes="dialog--keys")
 
     def on_mount(self) -> None:
+        """Typing narrows; the list is moved from the line."""
         choices = self.query_one(RecordList)
         choices.can_focus = False
         choices.styles.height = max(LEAST, min(len(self.choices), MOST, self.size.height - 9)) + 1
@@ -69,4 +71,5 @@ class ChooseDialog(Dialog[str]):
             self.answer(chosen[1:])
 
     def action_row(self, step: int) -> None:
+        """Move in the list."""
         self.query_one(RecordList).action_row(step)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.content import Content
 from textual.reactive import reactive
@@ -15,7 +18,7 @@ from gearlog.tui.text import content
 
 class _YesNo(Widget, can_focus=True):
     DEFAULT_CSS = "_YesNo { height: 1; }"
-    yes: reactive[bool] = reactive(False)
+    yes: reactive[bool] = reactive(default=False)
 
     def render(self) -> Content:
         return Content("   ").join(
@@ -27,7 +30,7 @@ class _YesNo(Widget, can_focus=True):
 class ConfirmDialog(Dialog[bool]):
     """Asks once before something is done that could be missed; answers True only for Yes."""
 
-    BINDINGS = [  # noqa: RUF012 (the toolkit's shape)
+    BINDINGS: ClassVar[list[BindingType]] = [
         *Dialog.BINDINGS,
         ("left,right,tab,shift+tab", "turn", "Yes or No"),
         ("y", "say(True)", "Yes"),
@@ -41,6 +44,7 @@ class ConfirmDialog(Dialog[bool]):
         self.words = words
 
     def compose(self) -> ComposeResult:
+        """Question, words, answers."""
         with Vertical():
             yield Static(content(self.question), classes="dialog--title")
             if self.words:
@@ -49,11 +53,14 @@ class ConfirmDialog(Dialog[bool]):
             yield Static(content("left, right: choose    enter: take it    y, n    esc: no"), classes="dialog--keys")
 
     def action_turn(self) -> None:
+        """The other answer."""
         answer = self.query_one(_YesNo)
         answer.yes = not answer.yes
 
     def action_say(self, yes: bool) -> None:  # noqa: FBT001 (an action's argument)
+        """Answer by a letter."""
         self.answer(yes)
 
     def action_take(self) -> None:
+        """Answer what is marked."""
         self.answer(self.query_one(_YesNo).yes)

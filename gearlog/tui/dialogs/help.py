@@ -5,21 +5,23 @@ from __future__ import annotations
 from typing import ClassVar
 
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
 from gearlog.tui.dialogs.base import Dialog
 from gearlog.tui.keys import EVERYWHERE, Key, bindings, keys_of
-from gearlog.tui.text import content
+from gearlog.tui.text import content, wrapped
 
-KEY_WIDTH = 18  # cells for 'page down or ...'; longer ones push their line
+KEY_WIDTH = 17  # cells for 'backspace or delete'; a longer one pushes its line
+TIP_WIDTH = 34  # cells, so that the table stands at 60 columns
 
 
 class HelpDialog(Dialog[None]):
     """Words and keys of one screen; up and down scroll, any of esc, ? and f1 closes."""
 
-    BINDINGS: ClassVar = [*bindings("help"), ("question_mark,f1,enter,q", "back", "close")]
+    BINDINGS: ClassVar[list[BindingType]] = [*bindings("help"), ("question_mark,f1,enter,q", "back", "close")]
     DEFAULT_CSS = """
     HelpDialog > Vertical { width: 78; height: 100%; }
     HelpDialog VerticalScroll { height: 1fr; scrollbar-size-vertical: 1; }
@@ -32,6 +34,7 @@ class HelpDialog(Dialog[None]):
         self.where = where
 
     def compose(self) -> ComposeResult:
+        """Words, then keys."""
         with Vertical():
             yield Static(content(self.heading), classes="dialog--title")
             with VerticalScroll():
@@ -40,6 +43,7 @@ class HelpDialog(Dialog[None]):
             yield Static(content("up, down: scroll    esc: close"), classes="dialog--keys")
 
     def on_mount(self) -> None:
+        """Up and down scroll at once."""
         self.query_one(VerticalScroll).focus()
 
     def _table(self) -> Content:
@@ -49,5 +53,11 @@ class HelpDialog(Dialog[None]):
 
     @staticmethod
     def _section(title: str, rows: tuple[Key, ...]) -> Content:
-        lines = [Content.assemble(Content.styled(f"{row.shown:<{KEY_WIDTH}} ", "bold"), row.tip) for row in rows]
+        lines = [line for row in rows for line in HelpDialog._lines(row)]
         return Content("\n").join([Content.styled(title, "$accent bold"), *lines, Content("")])
+
+    @staticmethod
+    def _lines(row: Key) -> list[Content]:
+        first, *more = wrapped(row.tip, TIP_WIDTH)
+        shown = Content.styled(f"{row.shown:<{KEY_WIDTH}} ", "bold")
+        return [Content.assemble(shown, first), *(Content(" " * (KEY_WIDTH + 1) + line) for line in more)]

@@ -24,6 +24,7 @@ class ReasonDialog(Dialog[str]):
         self.start = start
 
     def compose(self) -> ComposeResult:
+        """Title, words, the line, what is wrong with it."""
         with Vertical():
             yield Static(content(self.heading), classes="dialog--title")
             if self.words:
@@ -33,6 +34,7 @@ class ReasonDialog(Dialog[str]):
             yield Static(content("enter: take it    esc: back, nothing is changed"), classes="dialog--keys")
 
     def on_mount(self) -> None:
+        """Type at once."""
         self.query_one(LineControl).focus()
 
     @on(Input.Submitted)

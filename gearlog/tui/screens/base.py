@@ -61,6 +61,7 @@ class GearlogScreen(Screen[None]):
         return self.KEYS
 
     def compose(self) -> ComposeResult:
+        """The bars around the parts."""
         yield TopLine(self.PLACE, self.gearlog.log_words)
         yield from self.parts()
         yield KeyLine(self.keys_place)
@@ -96,7 +97,7 @@ class MainScreen(GearlogScreen):
         if self.is_mounted and self.is_current:
             self._come_in()
 
-    def on_screen_resume(self, event: events.ScreenResume) -> None:  # noqa: ARG002
+    def on_screen_resume(self, event: events.ScreenResume) -> None:
         """Redraw when the log changed meanwhile, then do what one came for."""
         self.call_after_refresh(self._come_in)
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.widgets import Static
 
 from gearlog.errors import GearlogError, InvalidRecordError
@@ -23,11 +24,11 @@ from gearlog.tui.text import content
 from gearlog.tui.widgets.form import Check, FormView, Relevant
 
 
-def _no_check(name: str, text: str) -> str | None:  # noqa: ARG001 (the shape of Check)
+def _no_check(name: str, text: str) -> str | None:
     return None
 
 
-def _always(name: str, values: Mapping[str, str]) -> bool:  # noqa: ARG001 (the shape of Relevant)
+def _always(name: str, values: Mapping[str, str]) -> bool:
     return True
 
 
@@ -63,7 +64,7 @@ class Task:
 class FormScreen(GearlogScreen):
     """The screen of one task; dismissed with the saved record or None."""
 
-    BINDINGS = bindings("form-screen")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("form-screen")
     KEYS = "form-screen"
     DEFAULT_CSS = """
     FormScreen > .form-screen--title { height: auto; padding: 1 2 0 2; text-style: bold; }
@@ -99,6 +100,7 @@ class FormScreen(GearlogScreen):
         return self.query_one(FormView)
 
     def on_mount(self) -> None:
+        """Begin at the first field."""
         self.form.action_next_field()
 
     @on(FormView.Changed)
@@ -129,6 +131,7 @@ class FormScreen(GearlogScreen):
         self.query_one(".form-screen--told", Static).update(content(self.job.told))
 
     def action_back(self) -> None:
+        """Leave; the draft stays."""
         if self.is_current:
             if self.gearlog.memory.draft(self.job.draft) is not None:
                 self.gearlog.tell("Kept as you left it, not saved yet.")

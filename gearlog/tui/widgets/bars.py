@@ -46,7 +46,7 @@ class KeyLine(Widget):
     DEFAULT_CSS = "KeyLine { dock: bottom; height: 1; background: $raised; color: $quiet; }"
 
     place: reactive[str] = reactive("")
-    typing: reactive[bool] = reactive(False)
+    typing: reactive[bool] = reactive(default=False)
 
     def __init__(self, place: str) -> None:
         super().__init__()

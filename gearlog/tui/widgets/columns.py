@@ -11,7 +11,7 @@ Row = TypeVar("Row")
 GAP = 2  # cells between columns, and before the first for the marker
 
 
-def _plain(row: object) -> str:  # noqa: ARG001 (the shape of Column.style)
+def _plain(row: object) -> str:
     return ""
 
 

@@ -5,7 +5,7 @@ All show control signs instead of sending them to the terminal, and keep exactly
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar
+from typing import TypeAlias
 
 from rich.text import Text
 from textual import events
@@ -13,13 +13,7 @@ from textual.widgets import Input, TextArea
 
 from gearlog.services.forms import Field, FieldKind
 from gearlog.tui.text import one_for_one
-
-if TYPE_CHECKING:
-    from gearlog.tui.widgets.picking import PickOne, PickSome
-
-    Control = "LineControl | WordsControl | PickOne | PickSome"
-
-WORDS_LINES = 3  # of a field for several lines; more scroll inside it
+from gearlog.tui.widgets.picking import PickOne, PickSome
 
 
 class LineControl(Input):
@@ -73,7 +67,6 @@ class WordsControl(TextArea):
         &:nocolor .text-area--cursor { text-style: reverse; }
     }
     """
-    BINDINGS: ClassVar = []
 
     def __init__(self, field: Field, text: str = "") -> None:
         super().__init__(text, compact=True, tab_behavior="focus", show_line_numbers=False, placeholder=field.hint,
@@ -85,9 +78,15 @@ class WordsControl(TextArea):
         return Text(one_for_one(self.document.get_line(line_index)), end="", no_wrap=True)
 
 
+Control: TypeAlias = LineControl | WordsControl | PickOne | PickSome
+"""What a field is typed in."""
+
+
 def control_for(field: Field, text: str) -> Control:
     """The control that a field of this kind is typed in, holding ``text``."""
-    from gearlog.tui.widgets.picking import PickOne, PickSome
-
-    makers = {FieldKind.CHOICE: PickOne, FieldKind.CHOICES: PickSome, FieldKind.WORDS: WordsControl}
+    makers: dict[FieldKind, type[Control]] = {
+        FieldKind.CHOICE: PickOne,
+        FieldKind.CHOICES: PickSome,
+        FieldKind.WORDS: WordsControl,
+    }
     return makers.get(field.kind, LineControl)(field, text)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from rich.segment import Segment
 from textual.app import ComposeResult
 from textual.strip import Strip
@@ -19,7 +21,7 @@ CONTROL_AT = INDENT + LABEL_WIDTH + 1
 class FieldRow(Widget):
     """Draws label and fault itself, so that a form of forty fields stays quick to open."""
 
-    COMPONENT_CLASSES = {"field-row--label", "field-row--here", "field-row--fault"}  # noqa: RUF012 (the toolkit's shape)
+    COMPONENT_CLASSES: ClassVar[set[str]] = {"field-row--label", "field-row--here", "field-row--fault"}
     DEFAULT_CSS = """
     FieldRow {
         height: auto; layout: vertical;
@@ -37,6 +39,7 @@ class FieldRow(Widget):
         self.fault = ""
 
     def compose(self) -> ComposeResult:
+        """The control; the rest is drawn."""
         yield self.control
 
     def tell(self, fault: str) -> None:

@@ -11,12 +11,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, takewhile
+from typing import ClassVar
 
 from textual import events, on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import VerticalScroll
 from textual.message import Message
+from textual.widget import Widget
 from textual.widgets import Input, Static, TextArea
 
 from gearlog.errors import Fault
@@ -30,11 +33,11 @@ Check = Callable[[str, str], str | None]
 Relevant = Callable[[str, Mapping[str, str]], bool]
 
 
-def _no_check(name: str, text: str) -> str | None:  # noqa: ARG001 (the shape of Check)
+def _no_check(name: str, text: str) -> str | None:
     return None
 
 
-def _always(name: str, values: Mapping[str, str]) -> bool:  # noqa: ARG001 (the shape of Relevant)
+def _always(name: str, values: Mapping[str, str]) -> bool:
     return True
 
 
@@ -48,7 +51,7 @@ class FormView(VerticalScroll, can_focus=False):
         relevant: whether a field is shown, given the values; a hidden field keeps its text.
     """
 
-    BINDINGS = bindings("form")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("form")
     DEFAULT_CSS = """
     FormView { height: 1fr; scrollbar-size-vertical: 1; background: $ground; }
     FormView > .form--group { color: $accent; text-style: bold; height: 2; padding: 1 2 0 2; }
@@ -97,6 +100,7 @@ class FormView(VerticalScroll, can_focus=False):
         self._loose: dict[str, Fault] = {}
 
     def compose(self) -> ComposeResult:
+        """A heading before each group, a row for each field."""
         self._rows = {field.name: FieldRow(field, self._values.get(field.name, "")) for field in self.fields}
         for group, fields in groupby(self.fields, key=lambda field: field.group):
             if group:
@@ -105,6 +109,7 @@ class FormView(VerticalScroll, can_focus=False):
                 yield self._rows[field.name]
 
     def on_mount(self) -> None:
+        """Hide what does not matter for the values it starts with."""
         self._show_relevant()
 
     # What the screens call
@@ -167,15 +172,9 @@ class FormView(VerticalScroll, can_focus=False):
         for heading in self.query(".form--group"):
             heading.display = self._group_shown(heading)
 
-    def _group_shown(self, heading: object) -> bool:
-        children = list(self.children)
-        after = children[children.index(heading) + 1 :]  # type: ignore[arg-type]
-        rows = []
-        for child in after:
-            if not isinstance(child, FieldRow):
-                break
-            rows.append(child)
-        return any(row.display for row in rows)
+    def _group_shown(self, heading: Widget) -> bool:
+        after = self.children[self.children.index(heading) + 1 :]
+        return any(row.display for row in takewhile(lambda child: isinstance(child, FieldRow), after))
 
     @on(Input.Changed)
     @on(TextArea.Changed)
@@ -227,10 +226,13 @@ class FormView(VerticalScroll, can_focus=False):
             self.focus_field(names[place])
 
     def action_next_field(self) -> None:
+        """Go to the next field; from nowhere to the first."""
         self._go(1)
 
     def action_previous_field(self) -> None:
+        """Go to the field before."""
         self._go(-1)
 
     def action_save(self) -> None:
+        """Ask the screen to save."""
         self.post_message(self.Submitted(self, self.values()))

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from rich.cells import cell_len
 from textual import events
+from textual.binding import BindingType
 from textual.content import Content
 from textual.geometry import Size
 from textual.message import Message
@@ -24,7 +26,7 @@ Choice = tuple[str, str]
 class PickOne(Widget, can_focus=True):
     """One of a few words: left and right change it, a letter jumps, space opens the list to type in."""
 
-    BINDINGS = bindings("choice")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("choice")
     DEFAULT_CSS = """
     PickOne {
         height: 1; background: $raised; color: $ink;
@@ -70,6 +72,7 @@ class PickOne(Widget, can_focus=True):
         return Content(cell(f"< {visible(words)} >", self.size.width))
 
     def watch_text(self) -> None:
+        """Tell of the change."""
         self.post_message(self.Changed(self))
 
     def _step(self, step: int) -> None:
@@ -78,15 +81,19 @@ class PickOne(Widget, can_focus=True):
         self.text = values[(place + step) % len(values)]
 
     def action_next_choice(self) -> None:
+        """One to the right."""
         self._step(1)
 
     def action_previous_choice(self) -> None:
+        """One to the left."""
         self._step(-1)
 
     def action_clear(self) -> None:
+        """Take none."""
         self.text = ""
 
     def action_pick(self) -> None:
+        """Open the list to type in."""
         from gearlog.tui.dialogs.choose import ChooseDialog
 
         self.app.push_screen(ChooseDialog(self.field.label, self.choices, self.text), self._picked)
@@ -113,7 +120,7 @@ class PickSome(Widget, can_focus=True):
     Its text is the ticked values with commas; words that are not in the list are kept and shown behind.
     """
 
-    BINDINGS = bindings("ticks")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("ticks")
     DEFAULT_CSS = """
     PickSome { height: auto; background: $raised; color: $ink; &:focus { background: $chosen; } }
     """
@@ -159,7 +166,7 @@ class PickSome(Widget, can_focus=True):
             used += length
         return lines
 
-    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """As many lines as the words need."""
         return len(self._lines(width))
 
@@ -175,15 +182,19 @@ class PickSome(Widget, can_focus=True):
         return Content.styled(part, "bold reverse") if self.has_focus and place == self.at else Content(part)
 
     def watch_text(self) -> None:
+        """Tell of the change."""
         self.post_message(self.Changed(self))
 
     def action_next_choice(self) -> None:
+        """One to the right."""
         self.at = (self.at + 1) % len(self.field.choices)
 
     def action_previous_choice(self) -> None:
+        """One to the left."""
         self.at = (self.at - 1) % len(self.field.choices)
 
     def action_pick(self) -> None:
+        """Set or clear the tick."""
         value = self.field.choices[self.at][0]
         ticked = self._ticked
         left = [word for word in ticked if word != value]

@@ -15,6 +15,7 @@ from typing import Any, ClassVar, Generic, TypeVar
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
+from textual.binding import BindingType
 from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import reactive
@@ -28,14 +29,14 @@ from gearlog.tui.widgets.rows import Rows
 
 Row = TypeVar("Row")
 
-MARKER = "› "
+MARKER = "> "
 NO_MARKER = "  "
 
 
 class RecordList(ScrollView, Generic[Row], can_focus=True):
     """The list; its first line is the heading, which stays while the rows scroll."""
 
-    BINDINGS = bindings("list")
+    BINDINGS: ClassVar[list[BindingType]] = bindings("list")
     COMPONENT_CLASSES: ClassVar[set[str]] = {f"record-list--{name}" for name in
                                              ("heading", "chosen", "bad", "warn", "quiet", "accent")}  # fmt: skip
     DEFAULT_CSS = """
@@ -169,6 +170,7 @@ class RecordList(ScrollView, Generic[Row], can_focus=True):
         return max(0, min(cursor, len(self.rows.shown) - 1))
 
     def watch_cursor(self) -> None:
+        """Draw the new place."""
         self.refresh()
 
     @property
@@ -183,19 +185,24 @@ class RecordList(ScrollView, Generic[Row], can_focus=True):
             self.scroll_to(y=self.cursor - self._page + 1, animate=False)
 
     def action_row(self, step: int) -> None:
+        """Move by rows."""
         self.cursor += step
         self._settle()
 
     def action_page(self, step: int) -> None:
+        """Move by pages."""
         self.action_row(step * self._page)
 
     def action_first(self) -> None:
+        """To the first row."""
         self.action_row(-len(self.rows.shown))
 
     def action_last(self) -> None:
+        """To the last row."""
         self.action_row(len(self.rows.shown))
 
     def action_open(self) -> None:
+        """Tell that the chosen record is to be opened."""
         if self.chosen_id:
             self.post_message(self.Opened(self, self.chosen_id))
 

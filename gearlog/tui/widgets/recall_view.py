@@ -1,0 +1,144 @@
+"""What worked last time, as lines: summed up for this rope and for like ropes, then each match and why it is one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from gearlog.domain.vocabulary import Unit, label
+from gearlog.recall import Bias, Counted, Match, Recall, Summary
+from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
+from gearlog.units import showing
+
+MOST_MATCHES = 20  # nobody reads on; the diary holds them all
+FACT_WIDTH = 14  # cells; the longest name of a fact and two spaces
+SAME_MM = 0.0005  # metres; less than this rounds to 0 mm and no tape shows it
+
+
+@dataclass(frozen=True)
+class RecallPage:
+    """The page of what worked last time.
+
+    Attributes:
+        recall: what the diary answers.
+        unit: how lengths are written.
+        tape_parts: parts of an inch on the user's tape.
+    """
+
+    recall: Recall
+    unit: Unit = Unit.METRIC
+    tape_parts: int = 16
+
+    def lines(self, width: int) -> tuple[Line, ...]:
+        """The page for a width in cells."""
+        if not self.recall.matches:
+            return _nothing(width)
+        shown = self.recall.matches[:MOST_MATCHES]
+        here = self.recall.same_rope
+        return (
+            *(self._summary("Last time in this rope", here, width) if here else ()),
+            *self._summary("Last time in this rope and like ropes", self.recall.summary, width),
+            *heading(f"The splices that match, the most alike first ({_count(len(shown), self.recall)})"),
+            *(line for match in shown for line in self._match(match, width)),
+        )
+
+    def one_line(self) -> str:
+        """The sum in a few words, for where there is no room for more."""
+        summary = self.recall.same_rope or self.recall.summary
+        if not summary.made:
+            return "none like it in the diary yet"
+        where = "in this rope" if self.recall.same_rope else summary.scope
+        parts = [f"{where}: {summary.made} made", f"{summary.good} good", _minutes(summary), self._bias(summary)]
+        return ", ".join(filter(None, parts))
+
+    def _summary(self, title: str, summary: Summary, width: int) -> tuple[Line, ...]:
+        facts = (
+            ("which", summary.scope),
+            ("made", ", ".join(_outcomes(summary))),
+            ("time", _minutes(summary) or "not noted"),
+            ("tools", _counted(summary.tools) or "none noted"),
+            ("difficulties", _counted(summary.difficulties) or "none noted"),
+            ("eye", self._bias(summary) or "fewer than two finished eyes measured"),
+        )
+        body = [line for name, words in facts for line in paragraph(words, width, first=name.ljust(FACT_WIDTH))]
+        return (*heading(title), *body)
+
+    def _bias(self, summary: Summary) -> str:
+        bias = summary.eye_bias
+        return "" if bias is None else self._bias_words(bias)
+
+    def _bias_words(self, bias: Bias) -> str:
+        if abs(bias.mean_m) < SAME_MM:
+            words = "the eye came out as planned"
+        else:
+            words = f"the eye {self._length(abs(bias.mean_m))} {'over' if bias.mean_m > 0 else 'short'}"
+        return f"{words} in the mean, n {bias.n} (95 %: {self._signed(bias.low_m)} to {self._signed(bias.high_m)})"
+
+    def _signed(self, metres: float) -> str:
+        return f"{'+' if metres > 0 else '-' if metres < 0 else ''}{self._length(abs(metres))}"
+
+    def _length(self, metres: float) -> str:
+        return showing.length(metres, imperial=self.unit is Unit.IMPERIAL, parts=self.tape_parts)
+
+    def _match(self, match: Match, width: int) -> Iterator[Line]:
+        splice = match.splice
+        rope = f"{match.rope.tag}, end {splice.end.value}" if match.rope else "a rope no longer in the log"
+        yield BLANK
+        yield from paragraph(f"{splice.made_on.text}  {rope}: {label(splice.outcome)}", width, tone=Tone.STRONG)
+        for name, words in (
+            ("because", "; ".join(match.why)),
+            ("took", _took(match)),
+            ("tools", ", ".join(splice.tools)),
+            ("eye", self._eye(match)),
+            ("hard was", ", ".join([*map(label, splice.difficulties), *filter(None, [splice.difficulty_words])])),
+            ("remarks", splice.notes),
+        ):
+            if words:
+                yield from paragraph(words, width, first="  " + name.ljust(FACT_WIDTH - 2))
+
+    def _eye(self, match: Match) -> str:
+        plan, finished = match.splice.plan, match.splice.finished_eye
+        if finished is None:
+            return ""
+        return f"{finished.text} finished" + (f", {self._length(plan.inputs.eye_m)} planned" if plan else "")
+
+
+def _nothing(width: int) -> tuple[Line, ...]:
+    words = (
+        "Nothing like it is in the diary yet. Once a splice in this rope or a like one is recorded, "
+        "this page tells how it came out, how long it took and with which tools."
+    )
+    return paragraph(words, width)
+
+
+def _count(shown: int, recall: Recall) -> str:
+    total = len(recall.matches)
+    return f"{total}" if shown == total else f"{shown} of {total}"
+
+
+def _outcomes(summary: Summary) -> Iterator[str]:
+    yield f"{summary.made} made"
+    yield f"{summary.good} good"
+    for number, words in (
+        (summary.with_remark, "usable with remark"),
+        (summary.remade, "remade"),
+        (summary.failed, "failed"),
+        (summary.cut_off, "cut off"),
+    ):
+        if number:
+            yield f"{number} {words}"
+
+
+def _minutes(summary: Summary) -> str:
+    if summary.median_minutes is None:
+        return ""
+    return f"median {summary.median_minutes:g} min of {summary.timed} timed"
+
+
+def _counted(words: Iterable[Counted]) -> str:
+    return ", ".join(f"{each.word} ({each.times})" for each in words)
+
+
+def _took(match: Match) -> str:
+    minutes = match.splice.minutes
+    return "" if minutes is None else f"{minutes} min"

@@ -13,6 +13,7 @@ from gearlog.units.measure import Length
 
 SAME_ROPE, SAME_MODEL, ALIKE, PARTLY = 400, 300, 200, 100
 """Ranks of kinship; within a rank the points below decide, and they never add up to the next rank."""
+RANK_STEP = 100
 METHOD_POINTS, DIAMETER_POINTS, FIBRE_POINTS, CONDITION_POINTS, EYE_POINTS = 32, 16, 8, 4, 2
 NEAR_DIAMETER_M = 0.001  # ropes within 1 mm splice alike
 NEAR_EYE = 0.1  # eyes within a tenth are alike

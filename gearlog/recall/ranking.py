@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from operator import attrgetter
 
 from gearlog.domain.item import Item
 from gearlog.domain.splice import Splice
-from gearlog.recall.likeness import ALIKE, SAME_MODEL, SAME_ROPE, eye_is_near, judge, kinship
+from gearlog.recall.likeness import ALIKE, RANK_STEP, SAME_MODEL, SAME_ROPE, eye_is_near, judge, kinship
 from gearlog.recall.records import Match, Query, Recall, Summary
 from gearlog.recall.summing import summed
 
 RANK_WORDS = ((SAME_ROPE, "in this rope"), (SAME_MODEL, "of the same maker and model"), (ALIKE, "in ropes all alike"))
 
+ORDER = (attrgetter("splice.created_at"), attrgetter("splice.made_on.text"), attrgetter("score"))
+"""Least weight first: sorting once for each is faster than by all at once, and keeps the earlier order."""
+
 
 def recall(query: Query, splices: Sequence[Splice], ropes: Mapping[str, Item]) -> Recall:
     """What the diary knows: ranked matches and what they add up to. ``ropes`` are the items by id."""
-    matches = sorted(
-        _matches(query, standing(splices), ropes),
-        key=lambda match: (match.score, match.splice.made_on.text, match.splice.created_at),
-        reverse=True,
-    )
+    matches = list(_matches(query, standing(splices), ropes))
+    for key in ORDER:
+        matches.sort(key=key, reverse=True)
     here = [match for match in matches if match.score >= SAME_ROPE and _asked(query, match)]
     return Recall(
         matches=tuple(matches),
@@ -68,16 +71,16 @@ def _summary(query: Query, matches: Sequence[Match]) -> Summary:
 
 def _scope(matches: Sequence[Match]) -> str:
     """How many of each rank, in words."""
-    counts = {words: 0 for _, words in RANK_WORDS}
-    for match in matches:
-        counts[next(words for rank, words in RANK_WORDS if match.score >= rank)] += 1
-    parts = [f"{count} {words}" for words, count in counts.items() if count]
+    counts = Counter([match.score // RANK_STEP * RANK_STEP for match in matches])
+    parts = [f"{counts[rank]} {words}" for rank, words in RANK_WORDS if counts[rank]]
     return ", ".join(parts) or "none yet"
 
 
 def _sum(matches: Sequence[Match], scope: str) -> Summary:
-    kinds = {(match.splice.method, _construction(match)) for match in matches}
-    one_kind = len(kinds) <= 1
+    ropes = {match.splice.rope_id: match for match in matches}
+    one_kind = (
+        len({match.splice.method for match in matches}) <= 1 and len(set(map(_construction, ropes.values()))) <= 1
+    )
     if not one_kind:
         scope += "; several methods or constructions together, so neither minutes nor eyes are averaged"
     return summed([match.splice for match in matches], scope, one_kind=one_kind)

@@ -53,7 +53,7 @@ class Query(msgspec.Struct, frozen=True, kw_only=True):
         )
 
 
-class Match(msgspec.Struct, frozen=True, kw_only=True):
+class Match(msgspec.Struct, frozen=True, kw_only=True, gc=False):
     """An earlier splice that is like the one asked for.
 
     Attributes:

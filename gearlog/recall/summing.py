@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
-from math import sqrt
-from statistics import fmean, median, stdev
+from collections.abc import Iterable, Mapping, Sequence
+from math import fsum, sqrt
+from statistics import median
 
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Outcome
@@ -18,7 +18,7 @@ LEAST_EYES = 2  # a mean of fewer has no interval
 
 def summed(splices: Sequence[Splice], scope: str, *, one_kind: bool) -> Summary:
     """Sum up ``splices``; minutes and eyes only where all are of one kind (method and construction)."""
-    outcomes = Counter(splice.outcome for splice in splices)
+    outcomes = Counter([splice.outcome for splice in splices])
     minutes = [splice.minutes for splice in splices if splice.minutes is not None]
     return Summary(
         scope=scope,
@@ -31,7 +31,7 @@ def summed(splices: Sequence[Splice], scope: str, *, one_kind: bool) -> Summary:
         median_minutes=median(minutes) if minutes and one_kind else None,
         timed=len(minutes),
         tools=_tools(splices),
-        difficulties=_counted(word.value for splice in splices for word in set(splice.difficulties)),
+        difficulties=_difficulties(splices),
         eye_bias=eye_bias(splices) if one_kind else None,
     )
 
@@ -43,25 +43,34 @@ def eye_bias(splices: Iterable[Splice]) -> Bias | None:
         for splice in splices
         if splice.finished_eye is not None and splice.plan is not None
     ]
-    if len(off) < LEAST_EYES:
+    n = len(off)
+    if n < LEAST_EYES:
         return None
-    mean = fmean(off)
-    reach = two_sided_t(len(off) - 1) * stdev(off) / sqrt(len(off))
-    return Bias(mean_m=mean, low_m=mean - reach, high_m=mean + reach, n=len(off))
+    mean = fsum(off) / n
+    deviation = sqrt(fsum([(each - mean) ** 2 for each in off]) / (n - 1))
+    reach = two_sided_t(n - 1) * deviation / sqrt(n)
+    return Bias(mean_m=mean, low_m=mean - reach, high_m=mean + reach, n=n)
 
 
 def _tools(splices: Iterable[Splice]) -> tuple[Counted, ...]:
     """Tools of good splices; the same tool in other letters counts as one, in the spelling met first."""
+    sets = Counter([splice.tools for splice in splices if splice.outcome is Outcome.GOOD])
     spelled: dict[str, str] = {}
     used: Counter[str] = Counter()
-    for splice in splices:
-        if splice.outcome is Outcome.GOOD:
-            names = {tool.casefold(): tool for tool in splice.tools}
-            used.update(names.keys())
-            spelled = names | spelled
-    return _counted(spelled[name] for name in used.elements())
+    for tools, times in sets.items():
+        names = {tool.casefold(): tool for tool in tools}
+        used.update(dict.fromkeys(names, times))
+        spelled = names | spelled
+    return _ranked({spelled[name]: times for name, times in used.items()})
 
 
-def _counted(words: Iterable[str]) -> tuple[Counted, ...]:
-    ranked = sorted(Counter(words).items(), key=lambda pair: (-pair[1], pair[0]))
+def _difficulties(splices: Iterable[Splice]) -> tuple[Counted, ...]:
+    met: Counter[str] = Counter()
+    for words, times in Counter([splice.difficulties for splice in splices]).items():
+        met.update(dict.fromkeys([word.value for word in words], times))
+    return _ranked(met)
+
+
+def _ranked(counts: Mapping[str, int]) -> tuple[Counted, ...]:
+    ranked = sorted(counts.items(), key=lambda pair: (-pair[1], pair[0]))
     return tuple(Counted(word, times) for word, times in ranked)

@@ -1,0 +1,27 @@
+"""A page of text beside or over a list; it scrolls by the keys that move."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+
+class Paper(VerticalScroll, can_focus=True):
+    """Shows one record in words; ``show`` puts another one on it, from its first line."""
+
+    DEFAULT_CSS = """
+    Paper { scrollbar-size-vertical: 1; background: $ground; padding: 0 1 0 2; }
+    Paper > Static { height: auto; }
+    """
+
+    def compose(self) -> ComposeResult:
+        """One text."""
+        yield Static()
+
+    def show(self, words: Content, *, top: bool = True) -> None:
+        """Put words on the page; ``top`` False keeps the place one had scrolled to."""
+        self.query_one(Static).update(words)
+        if top:
+            self.scroll_home(animate=False)

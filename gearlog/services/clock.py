@@ -12,9 +12,19 @@ def utc_now() -> datetime:
     return datetime.now(UTC).replace(microsecond=0)
 
 
+def moment_on(today: Callable[[], date]) -> Callable[[], datetime]:
+    """A clock of moments that agrees with a clock of days, also with one that is set to another day."""
+    return lambda: utc_now() + (today() - date.today())  # noqa: DTZ011 (the day where the user is)
+
+
 @dataclass(frozen=True, slots=True)
 class Clock:
     """Where the day and the moment come from; tests give fixed ones."""
 
-    today: Callable[[], date] = date.today
-    now: Callable[[], datetime] = utc_now
+    today: Callable[[], date]
+    now: Callable[[], datetime]
+
+
+def clock(today: Callable[[], date], now: Callable[[], datetime] | None) -> Clock:
+    """The clock for a day and, where it is given, a moment."""
+    return Clock(today, now or moment_on(today))

@@ -1,4 +1,4 @@
-"""Forms as data: which fields a record asks for. Screens draw them, the command line takes them, one reader reads them."""
+"""Forms as data: which fields a record asks for. Screens draw them, verbs take them, one reader reads them."""
 
 from __future__ import annotations
 
@@ -132,7 +132,8 @@ ROPE_FORM: tuple[Field, ...] = (
     Field("elongation_percent", "elongation in %", FieldKind.NUMBER, hint="1.5", group="Rope", most=100),
     Field("elongation_at", "elongation at", FieldKind.FORCE, hint="2.2 kN", group="Rope"),
     Field("parent", "cut from (tag)", hint="tag of the spool or rope", group="Rope"),
-    Field("cut_from", "distance of end A in it", FieldKind.LENGTH, hint="from the parent's end A", group="Rope", zero=True),
+    Field("cut_from", "distance of end A in it", FieldKind.LENGTH, hint="from the parent's end A", group="Rope",
+          zero=True),
     Field("end_a", "end A came", FieldKind.CHOICE, words_of(EndState), group="Rope", default="bare"),
     Field("end_b", "end B came", FieldKind.CHOICE, words_of(EndState), group="Rope", default="bare"),
 )  # fmt: skip

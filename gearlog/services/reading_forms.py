@@ -35,7 +35,7 @@ def read_form(fields: Sequence[Field], form: Form) -> tuple[Values, list[Fault]]
     return values, faults
 
 
-def read_field(field: Field, text: str) -> Any:  # noqa: ANN401 (the type follows from the field's kind)
+def read_field(field: Field, text: str) -> Any:
     """The value of one field; raises ReadingError with the reason and, after '; ', the way out."""
     typed = text.strip(BLANKS)
     if typed:

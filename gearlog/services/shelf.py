@@ -15,7 +15,7 @@ from gearlog.services.clock import Clock
 from gearlog.storage import Store
 from gearlog.units.quoting import quoted
 
-Kept = TypeVar("Kept", Event, Splice)
+Kept = TypeVar("Kept", Event, Item, Splice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +26,7 @@ class _Order:
     tags: Mapping[str, Item]
     events: Mapping[str, tuple[Event, ...]]
     splices: Mapping[str, tuple[Splice, ...]]
+    versions: Mapping[str, tuple[Splice, ...]]
     corrected: Mapping[str, str]
     children: Mapping[str, tuple[Item, ...]]
 
@@ -42,7 +43,7 @@ class Shelf:
         self.store = store
         self.clock = clock
         self._version: int | None = None
-        self._order = _Order({}, {}, {}, {}, {}, {})
+        self._order = _Order({}, {}, {}, {}, {}, {}, {})
 
     def order(self) -> _Order:
         """The indexes, renewed when the log has changed."""
@@ -70,7 +71,9 @@ class Shelf:
         """The item that bears ``tag``; raises NotFoundError."""
         found = self.find_tag(tag)
         if found is None:
-            raise NotFoundError(f"no item bears the tag {quoted(tag.strip())}; see the tags with: gearlog list")
+            raise NotFoundError(
+                f"no item bears the tag {quoted(tag.strip())}; see the tags with: gearlog list"
+            )
         return found
 
     def splice(self, splice_id: str) -> Splice:
@@ -87,6 +90,10 @@ class Shelf:
     def splices_of(self, rope_id: str) -> tuple[Splice, ...]:
         """The splices of a rope in order of entry, superseded ones left out."""
         return self.order().splices.get(rope_id, ())
+
+    def versions_of(self, rope_id: str) -> tuple[Splice, ...]:
+        """The same with every version before the newest, for what depends on when a splice was first written down."""
+        return self.order().versions.get(rope_id, ())
 
     def splices(self) -> Iterable[Splice]:
         """All splices in order of entry, superseded ones left out."""
@@ -106,18 +113,29 @@ def _ordered(store: Store) -> _Order:
     items = store.records(Item)
     splices = store.records(Splice)
     corrected = {splice.corrects: splice.id for splice in splices if splice.corrects}
-    pieces: dict[str, list[Item]] = defaultdict(list)
-    for item in items:
-        if item.rope is not None and item.rope.parent_id:
-            pieces[item.rope.parent_id].append(item)
+    ropes = {splice.id: splice.rope_id for splice in splices}
     return _Order(
         items={item.id: item for item in items},
         tags={item.tag.casefold(): item for item in items},
         events=_grouped(store.records(Event), lambda event: event.item_id),
         splices=_grouped((one for one in splices if one.id not in corrected), lambda splice: splice.rope_id),
+        versions=_grouped(splices, lambda splice: ropes[_newest(splice.id, corrected)]),
         corrected=corrected,
-        children={parent: tuple(children) for parent, children in pieces.items()},
+        children=_grouped((item for item in items if item.rope and item.rope.parent_id), _parent_of),
     )
+
+
+def _newest(splice_id: str, corrected: Mapping[str, str]) -> str:
+    """The id of the newest version; a ring of corrections, which only a damaged file holds, ends at its first."""
+    seen = {splice_id}
+    while (later := corrected.get(splice_id)) is not None and later not in seen:
+        splice_id = later
+        seen.add(later)
+    return splice_id
+
+
+def _parent_of(item: Item) -> str:
+    return item.rope.parent_id if item.rope else ""
 
 
 def _grouped(records: Iterable[Kept], key: Callable[[Kept], str]) -> dict[str, tuple[Kept, ...]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from gearlog.domain.constructions import Construction
 from gearlog.domain.dates import PartialDate
@@ -24,6 +25,8 @@ class GearRow:
     Attributes:
         category: its label.
         due: when it is due and why.
+        life_end: when its life ends.
+        gaps: particulars that its record should hold and does not, in words.
         search: everything a filter may find, in small letters.
     """
 
@@ -33,7 +36,28 @@ class GearRow:
     category: str
     status: Status
     due: Due
+    life_end: LifeEnd
+    gaps: tuple[str, ...]
     search: str
+
+
+@dataclass(frozen=True, slots=True)
+class ListRow:
+    """One item in the plain gear list.
+
+    Attributes:
+        due_on: the day by which it is due, or None.
+        due: its state in words, ``OVERDUE`` for what is.
+        reason: why.
+    """
+
+    tag: str
+    name: str
+    category: str
+    status: Status
+    due_on: date | None
+    due: str
+    reason: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,9 @@ from gearlog.domain.event import Event
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import status_of
 from gearlog.domain.vocabulary import Status, label
-from gearlog.upkeep.months import add_months
 from gearlog.upkeep.examinations import last_examination, uncleared
 from gearlog.upkeep.life import LifeEnd, end_of_life
+from gearlog.upkeep.months import add_months
 
 DueState = Literal["overdue", "due-soon", "in-date", "out-of-service", "never-examined"]
 DUE_SOON_DAYS = 30

@@ -6,13 +6,15 @@ from collections.abc import Sequence
 from datetime import date
 
 from gearlog.domain.event import Event
+from gearlog.domain.order import Moment
 from gearlog.domain.vocabulary import EventKind
 
 EXCEPTIONAL = frozenset(
     {EventKind.FALL_ARRESTED, EventKind.SHOCK_LOADED, EventKind.CHEMICAL_CONTACT, EventKind.DROPPED}
 )
 """After these the item is examined at once (LOLER 1998 reg. 9(3)(a)(iv); a drop is our choice, on the safe side)."""
-_CLEARING = frozenset({EventKind.EXAMINED, EventKind.RELEASED})
+CLEARING = frozenset({EventKind.EXAMINED, EventKind.RELEASED})
+"""A competent person looked at it and found it fit."""
 
 
 def last_examination(events: Sequence[Event], today: date) -> Event | None:
@@ -27,24 +29,11 @@ def last_examination(events: Sequence[Event], today: date) -> Event | None:
 
 
 def uncleared(events: Sequence[Event]) -> Event | None:
-    """The first exceptional event that no later examination or release has cleared, or None.
-
-    ``events`` come in order of entry; two events whose dates overlap follow that order.
-    """
-    standing = [event for event in events if not event.struck_because]
-    for place, event in enumerate(standing):
-        if event.kind in EXCEPTIONAL and not _cleared(standing, place):
+    """The first exceptional event that no later examination or release has cleared, or None."""
+    stand = [(event, Moment(event.happened_on, event.created_at, place))
+             for place, event in enumerate(events) if not event.struck_because]  # fmt: skip
+    clearings = [moment for event, moment in stand if event.kind in CLEARING]
+    for event, moment in stand:
+        if event.kind in EXCEPTIONAL and not any(clearing.is_after(moment) for clearing in clearings):
             return event
     return None
-
-
-def _cleared(standing: Sequence[Event], place: int) -> bool:
-    happened = standing[place].happened_on
-    return any(
-        other.kind in _CLEARING
-        and (
-            other.happened_on.earliest() > happened.latest()
-            or (at > place and other.happened_on.latest() >= happened.earliest())
-        )
-        for at, other in enumerate(standing)
-    )

@@ -1,0 +1,145 @@
+"""The book: a log opened and wired. Screens and verbs get one and nothing else."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from datetime import date, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self
+
+from msgspec.structs import replace
+
+from gearlog.domain.settings import Settings
+from gearlog.services.clock import Clock, clock
+from gearlog.services.diary import Diary
+from gearlog.services.gear import Gear
+from gearlog.services.lists import Lists
+from gearlog.services.planner import Planner
+from gearlog.services.shelf import Shelf
+from gearlog.services.workshop import Workshop
+from gearlog.storage import Store, log_folder, memory_store, open_store, own_methods_folder
+
+
+class Book:
+    """One open log and all that can be done with it.
+
+    Attributes:
+        gear: items and their histories.
+        diary: splices as they were made.
+        planner: plans, drawings, what worked last time.
+        lists: what is due, and the lists to hand over.
+        is_sample: whether it is a throw-away copy of the demo log.
+    """
+
+    def __init__(
+        self, store: Store, clock: Clock, *, is_sample: bool = False, after: Callable[[], None] | None = None
+    ) -> None:
+        folder = store.folder
+        shelf = Shelf(store, clock)
+        workshop = Workshop(own_methods_folder(folder) if folder is not None else None)
+        self._store = store
+        self._clock = clock
+        self._after = after
+        self.is_sample = is_sample
+        self.diary = Diary(shelf, workshop)
+        self.gear = Gear(shelf, self.diary)
+        self.planner = Planner(shelf, workshop)
+        self.lists = Lists(shelf, self.gear, self.diary, workshop)
+
+    @property
+    def settings(self) -> Settings:
+        """What the program remembers about its user."""
+        return self._store.settings
+
+    @property
+    def read_only(self) -> bool:
+        """Whether saving is refused, because another program holds the log or the disk does not let us."""
+        return self._store.read_only
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What was found on opening, in the user's words."""
+        return self._store.notices
+
+    @property
+    def version(self) -> int:
+        """Grows with every change of the log."""
+        return self._store.version
+
+    @property
+    def folder(self) -> Path | None:
+        """The log's folder, or None for a log in memory."""
+        return self._store.folder
+
+    def today(self) -> date:
+        """The day as of which the log is looked at."""
+        return self._clock.today()
+
+    def keep(self, **changes: Any) -> None:
+        """Change settings and keep them; raises StorageError."""
+        self._store.save_settings(replace(self._store.settings, **changes))
+
+    def undo(self) -> str | None:
+        """Take back the last change and return what it was; None when there is none. Raises ReadOnlyError."""
+        return self._store.undo()
+
+    def redo(self) -> str | None:
+        """Do again what was taken back last and return what it was; None when there is none."""
+        return self._store.redo()
+
+    def last_change(self) -> str | None:
+        """What ``undo`` would take back, in words, or None."""
+        return self._store.last_change()
+
+    def refresh(self) -> bool:
+        """Follow another program that writes the log; whether anything was new."""
+        return self._store.refresh()
+
+    def close(self) -> None:
+        """Let the log go; a sample's copy is removed."""
+        self._store.close()
+        if self._after is not None:
+            self._after()
+            self._after = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+
+def open_book(
+    folder: Path | None = None,
+    *,
+    today: Callable[[], date] = date.today,
+    now: Callable[[], datetime] | None = None,
+) -> Book:
+    """Open the log in ``folder``, else where ``GEARLOG_DIR`` or the platform says; raises StorageError.
+
+    ``now`` is the moment of saving (UTC), by default that of the computer on the day that ``today`` tells.
+    """
+    hands = clock(today, now)
+    return Book(open_store(log_folder(folder, os.environ), now=hands.now), hands)
+
+
+def memory_book(*, today: Callable[[], date] = date.today, now: Callable[[], datetime] | None = None) -> Book:
+    """A book on an empty log that leaves nothing on the disk."""
+    hands = clock(today, now)
+    return Book(memory_store(now=hands.now), hands)
+
+
+def open_sample(*, today: Callable[[], date] = date.today, now: Callable[[], datetime] | None = None) -> Book:
+    """A book on a throw-away copy of the demo log, its dates moved so that it stands as of today.
+
+    Raises StorageError when the demo log is not there.
+    """
+    from gearlog.services.sample import copy_demo
+
+    hands = clock(today, now)
+    copy = copy_demo(today())
+    return Book(open_store(copy.folder, now=hands.now), hands, is_sample=True, after=copy.remove)

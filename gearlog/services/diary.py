@@ -1,0 +1,154 @@
+"""The diary: splices as they were made, corrected only by a new version."""
+
+from __future__ import annotations
+
+from gearlog.domain.item import Item
+from gearlog.domain.plan import Plan
+from gearlog.domain.splice import Splice
+from gearlog.domain.vocabulary import Outcome
+from gearlog.errors import Fault, InvalidRecordError
+from gearlog.services.comparing import compared
+from gearlog.services.diary_rows import DiaryRows
+from gearlog.services.filling_forms import blank, fill
+from gearlog.services.forms import Field
+from gearlog.services.reading_forms import BLANKS, Form
+from gearlog.services.shelf import Shelf
+from gearlog.services.splice_forms import (
+    MEASURED,
+    Making,
+    finish_of,
+    read_splice,
+    splice_fields,
+    splice_form,
+)
+from gearlog.services.views import Compared, SpliceRow
+from gearlog.services.workshop import Workshop
+
+_NOT_COPIED = frozenset(
+    {"minutes", "checked_by", "finished_eye", "difficulties", "difficulty_words", "ease", "photos", "notes"}
+)
+"""What was found at one making says nothing about the next."""
+
+
+class Diary:
+    """The splices of one log: seen, recorded, corrected, copied, compared."""
+
+    def __init__(self, shelf: Shelf, workshop: Workshop) -> None:
+        self._shelf = shelf
+        self._workshop = workshop
+        self._rows = DiaryRows(shelf, workshop)
+
+    def rows(self) -> tuple[SpliceRow, ...]:
+        """Every splice, newest first; superseded versions are left out."""
+        return self._rows.all()
+
+    def rows_of(self, rope_id: str) -> tuple[SpliceRow, ...]:
+        """The splices of one rope, newest first."""
+        return self._rows.of(rope_id)
+
+    def splice(self, splice_id: str) -> Splice:
+        """The splice with this id, superseded or not; raises NotFoundError."""
+        return self._shelf.splice(splice_id)
+
+    def fields(self, plan: Plan | None = None) -> tuple[Field, ...]:
+        """The form's fields, with the methods to choose from and one field for each mark of the plan."""
+        return splice_fields(self._workshop.methods(), plan)
+
+    def fields_of(self, splice_id: str) -> tuple[Field, ...]:
+        """The fields of the form that corrects a splice."""
+        splice = self._shelf.splice(splice_id)
+        return splice_fields(self._workshop.methods(), splice.plan, also=splice.method)
+
+    def blank_form(self) -> dict[str, str]:
+        """The form of a splice made without a plan, dated today."""
+        return blank(self.fields()) | self._new()
+
+    def form_from_plan(self, plan: Plan) -> dict[str, str]:
+        """The form of a splice made by this plan: only what was done and measured is left to type."""
+        inputs = plan.inputs
+        rope = self._shelf.order().items.get(inputs.rope_id)
+        known = {
+            "rope": rope.tag if rope else "",
+            "end": inputs.end or "A",
+            "method": plan.method,
+            "condition": inputs.condition,
+            "tools": tuple(tool.name for tool in inputs.tools),
+            "finish": finish_of(plan),
+        }
+        fields = self.fields(plan)
+        return blank(fields) | {name: fill(fields, known)[name] for name in known} | self._new()
+
+    def form_of(self, splice_id: str) -> dict[str, str]:
+        """The form of a splice as it stands, to correct it."""
+        splice = self._shelf.splice(splice_id)
+        return splice_form(splice, self._tag(splice))
+
+    def form_like(self, splice_id: str) -> dict[str, str]:
+        """The form of a new splice made as this one was: the settings, not what was found."""
+        old = self.form_of(splice_id)
+        measured = {name for name in old if name.startswith(MEASURED)}
+        emptied = dict.fromkeys(_NOT_COPIED | measured, "")
+        return old | emptied | {"outcome": Outcome.GOOD.value} | self._new()
+
+    def record(self, form: Form, plan: Plan | None) -> Splice:
+        """Save a new splice with the whole plan it was made by.
+
+        Raises InvalidRecordError with every fault, ReadOnlyError, StorageError.
+        """
+        return self._save(form, self._making(form, plan), "record a splice")
+
+    def correct(self, splice_id: str, form: Form, reason: str) -> Splice:
+        """Save a new version of a splice; the old one is kept. Raises as ``record``, and NotFoundError."""
+        old = self._shelf.splice(splice_id)
+        if self._shelf.corrected_by(splice_id):
+            way_out = "open the newest version and correct that"
+            raise InvalidRecordError((Fault("corrects", "is a version that was already corrected", way_out),))
+        why = reason.strip(BLANKS)
+        making = self._making(form, old.plan, old, why)
+        missing = Fault("correction_reason", "is empty", "say why it is corrected, such as: misread the tape")
+        return self._save(form, making, "correct a splice", *(() if why else (missing,)))
+
+    def versions(self, splice_id: str) -> tuple[Splice, ...]:
+        """All versions of a splice, newest first."""
+        newest = self._shelf.splice(splice_id)
+        while later := self._shelf.corrected_by(newest.id):
+            newest = self._shelf.splice(later)
+        found = [newest]
+        while found[-1].corrects:
+            found.append(self._shelf.splice(found[-1].corrects))
+        return tuple(found)
+
+    def comparison(self, splice: Splice) -> tuple[Compared, ...]:
+        """Each mark of the splice's plan beside what was measured."""
+        return compared(splice)
+
+    def _new(self) -> dict[str, str]:
+        return {"made_on": self._shelf.clock.today().isoformat(), "made_by": self._shelf.store.settings.user}
+
+    def _tag(self, splice: Splice) -> str:
+        rope = self._shelf.order().items.get(splice.rope_id)
+        return rope.tag if rope else ""
+
+    def _making(self, form: Form, plan: Plan | None, old: Splice | None = None, reason: str = "") -> Making:
+        clock = self._shelf.clock
+        return Making(
+            rope=self._rope(form),
+            plan=plan,
+            methods=self._workshop.methods(),
+            now=clock.now(),
+            today=clock.today(),
+            corrects=old,
+            reason=reason,
+        )
+
+    def _rope(self, form: Form) -> Item | None:
+        found = self._shelf.find_tag(form.get("rope", ""))
+        return found if found is not None and found.rope is not None else None
+
+    def _save(self, form: Form, making: Making, label: str, *also: Fault) -> Splice:
+        splice, faults = read_splice(form, making)
+        if faults or also:
+            raise InvalidRecordError((*faults, *also))
+        tag = making.rope.tag if making.rope else ""
+        self._shelf.store.save(splice, label=f"{label} in {tag}")
+        return splice

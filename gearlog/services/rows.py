@@ -1,0 +1,74 @@
+"""Rows of the gear list: made once for each state of the log and day, and only for the items that changed."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from gearlog.domain.event import Event
+from gearlog.domain.item import Item
+from gearlog.domain.lifecycle import status_of
+from gearlog.domain.vocabulary import Status, label
+from gearlog.services.gaps import gaps_of
+from gearlog.services.shelf import Shelf
+from gearlog.services.views import GearRow
+from gearlog.upkeep.due import due_of
+from gearlog.upkeep.life import end_of_life
+
+
+class GearRows:
+    """The rows, kept between two looks."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        self._shelf = shelf
+        self._stand: tuple[int, date] | None = None
+        self._all: tuple[GearRow, ...] = ()
+        self._made: dict[str, tuple[tuple[Event, ...], GearRow]] = {}
+
+    def all(self) -> tuple[GearRow, ...]:
+        """Every item's row in order of entry."""
+        today = self._shelf.clock.today()
+        stand = (self._shelf.store.version, today)
+        if stand != self._stand:
+            if self._stand is not None and self._stand[1] != today:
+                self._made.clear()
+            self._all = tuple(self._row(item, today) for item in self._shelf.items())
+            self._stand = stand
+        return self._all
+
+    def of(self, item: Item) -> GearRow:
+        """The row of one item."""
+        return gear_row(item, self._shelf.events_of(item.id), self._shelf.clock.today())
+
+    def _row(self, item: Item, today: date) -> GearRow:
+        events = self._shelf.events_of(item.id)
+        made = self._made.get(item.id)
+        if made is None or made[1].item is not item or made[0] != events:
+            made = self._made[item.id] = (events, gear_row(item, events, today))
+        return made[1]
+
+
+def gear_row(item: Item, events: tuple[Event, ...], today: date) -> GearRow:
+    """One item's row as of ``today``."""
+    status = status_of(events)
+    return GearRow(
+        item=item,
+        tag=item.tag,
+        name=item.name,
+        category=label(item.category),
+        status=status,
+        due=due_of(item, events, today),
+        life_end=end_of_life(item, today),
+        gaps=gaps_of(item, events),
+        search=_search(item, status),
+    )
+
+
+def _search(item: Item, status: Status) -> str:
+    parts = [
+        item.tag, item.name, label(item.category), item.maker, item.model, item.serial, item.standards,
+        label(item.used_for), label(status), item.assigned_to, item.kept_at, item.notes,
+    ]  # fmt: skip
+    if item.rope is not None:
+        parts += [item.rope.construction, item.rope.cover_fibre, item.rope.core_fibre]
+        parts += [item.rope.diameter.text if item.rope.diameter else ""]
+    return "\n".join(part for part in parts if part).lower()

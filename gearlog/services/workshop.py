@@ -1,0 +1,79 @@
+"""The methods at hand: those that come with the program and the user's own, read when they are first asked for."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from gearlog.domain.splice import Splice
+from gearlog.errors import MethodError, NotFoundError
+from gearlog.services.splice_forms import OTHER_METHOD
+from gearlog.splicing.method import Method
+from gearlog.units.quoting import quoted
+
+
+class Workshop:
+    """The methods of one log; a faulty file of the user's own is told and does not hide the others."""
+
+    def __init__(self, own_folder: Path | None) -> None:
+        self._own_folder = own_folder
+        self._methods: tuple[Method, ...] | None = None
+        self._faults: tuple[str, ...] = ()
+
+    def methods(self) -> tuple[Method, ...]:
+        """Every method that reads; the built-in ones first."""
+        if self._methods is None:
+            self._methods = self._read()
+        return self._methods
+
+    def faults(self) -> tuple[str, ...]:
+        """What is wrong with the user's own files, a line each."""
+        self.methods()
+        return self._faults
+
+    def method(self, method_id: str) -> Method:
+        """The method with this id; raises NotFoundError."""
+        for method in self.methods():
+            if method.id == method_id:
+                return method
+        raise NotFoundError(f"no method {quoted(method_id)}; see the methods with: gearlog methods")
+
+    def title(self, splice: Splice) -> str:
+        """The title of the method a splice was made by, from its plan where it has one."""
+        if splice.plan is not None:
+            return splice.plan.method_title
+        if splice.method == OTHER_METHOD[0]:
+            return OTHER_METHOD[1]
+        titles = {method.id: method.title for method in self.methods()}
+        return titles.get(splice.method, splice.method)
+
+    def _read(self) -> tuple[Method, ...]:
+        from gearlog.splicing.method_file import load_builtin, read_method
+
+        found = {method.id: method for method in load_builtin()}
+        faults: list[str] = []
+        for path in self._own_files():
+            try:
+                method = read_method(path.read_text(encoding="utf-8"), path.name, own=True)
+            except MethodError as error:
+                faults.append(error.message)
+            except (OSError, UnicodeDecodeError) as error:
+                faults.append(f"{path.name}: cannot be read ({_short(error)}); save it as plain UTF-8 text")
+            else:
+                faults += _taken(found, method, path.name)
+                found.setdefault(method.id, method)
+        self._faults = tuple(faults)
+        return tuple(found.values())
+
+    def _own_files(self) -> list[Path]:
+        folder = self._own_folder
+        return sorted(folder.glob("*.toml")) if folder is not None and folder.is_dir() else []
+
+
+def _taken(found: dict[str, Method], method: Method, file_name: str) -> list[str]:
+    if method.id not in found:
+        return []
+    return [f"{file_name}: the id {quoted(method.id)} belongs to another method; give this one its own id"]
+
+
+def _short(error: Exception) -> str:
+    return error.strerror or "" if isinstance(error, OSError) else "not UTF-8"

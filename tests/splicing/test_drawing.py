@@ -70,9 +70,7 @@ def laid(unlay: float, loop: float, tuck: float, count: int) -> Plan:
             ("tucks", "rope", unlay + loop, end),
         ],
     )
-    tucks = Tucks(
-        count=count, unlay_m=unlay, tail_m=0.1, tuck_m=tuck, source="", tail_source="", unlay_source=""
-    )
+    tucks = Tucks(count=count, unlay_m=unlay, tail_m=0.1, tuck_m=tuck, source="", tail_source="", unlay_source="")
     return msgspec.structs.replace(plan, tucks=tucks)
 
 
@@ -135,9 +133,7 @@ plans = st.one_of(
 
 @settings(max_examples=80, deadline=None)
 @given(plan=plans, width=widths)
-def test_every_letter_stands_within_half_a_column_of_its_place_and_is_explained(
-    plan: Plan, width: int
-) -> None:
+def test_every_letter_stands_within_half_a_column_of_its_place_and_is_explained(plan: Plan, width: int) -> None:
     shown = draw(plan, width)
     assert all(len(line) <= width and line.isascii() and line.isprintable() for line in shown)
     found = letters_over(shown, "As it lies")
@@ -150,9 +146,7 @@ def test_every_letter_stands_within_half_a_column_of_its_place_and_is_explained(
 
 @settings(max_examples=60, deadline=None)
 @given(plan=plans, width=widths)
-def test_letters_of_the_finished_splice_stand_at_their_distance_from_the_throat(
-    plan: Plan, width: int
-) -> None:
+def test_letters_of_the_finished_splice_stand_at_their_distance_from_the_throat(plan: Plan, width: int) -> None:
     eye = next(span for span in plan.spans if span.kind == "eye")
     inside = (eye.to_m - eye.from_m) / 2
     last = plan.marks[-1].at_m - eye.to_m
@@ -191,9 +185,7 @@ def test_the_rope_goes_on_with_an_arrow_unless_it_is_known_to_end_on_the_page() 
 
 
 def test_a_stop_is_told_in_place_of_a_picture_and_folded_to_the_width() -> None:
-    reason = (
-        "no commonly published eye splice for kernmantle rope; have it sewn, or tie a knot " + "\x1b[2J[red]"
-    )
+    reason = "no commonly published eye splice for kernmantle rope; have it sewn, or tie a knot " + "\x1b[2J[red]"
     check = Check(level="stop", code="construction", message=reason, source="common practice")
     shown = draw(msgspec.structs.replace(plan_of([], []), checks=(check,)), 60)
     assert shown[0] == "Nothing is drawn, because the plan stops:"

@@ -32,7 +32,7 @@ class PartialDate:
             raise ValueError(text)
         year, month, day = (int(part) if part else None for part in match.groups())
         self._text = text
-        self._earliest = date(year or 0, month or 1, day or 1)
+        self._earliest = date(year or 0, 1 if month is None else month, 1 if day is None else day)
         self._latest = self._last_day(self._earliest, month, day)
 
     @classmethod

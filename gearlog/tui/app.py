@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
 Severity = Literal["information", "warning", "error"]
 Answer = TypeVar("Answer")
+FOLLOW = 2.0  # seconds between two looks at a log that another program writes
 SOON = 0.5  # seconds between a change of the state and its writing; a burst of letters is written once
 LONG_WORDS = 300  # characters of a message; a form tells the whole of it
 
@@ -92,6 +93,15 @@ class GearlogApp(App[None]):
         for notice in self.book.notices:
             self.tell(notice, "warning")
         self.call_after_refresh(self._warm)
+        if self.book.read_only:
+            self.set_interval(FOLLOW, self._follow)
+
+    def _follow(self) -> None:
+        """Show what the program that holds the log has written meanwhile."""
+        from gearlog.tui.screens.base import MainScreen
+
+        if self.attempt(self.book.refresh) and isinstance(self.screen, MainScreen):
+            self.screen.renew_if_changed()
 
     def _warm(self) -> None:
         from gearlog.units import convert
@@ -117,8 +127,10 @@ class GearlogApp(App[None]):
 
     def _main_screen(self) -> MainScreen:
         """The main screen of the present mode; what lies over it is put away, its draft is kept."""
-        from gearlog.tui.screens.base import MainScreen
+        from gearlog.tui.screens.base import OPEN_FORM, MainScreen
 
+        if len(self.screen_stack) > 1:
+            self.memory.choose(OPEN_FORM, "")
         while len(self.screen_stack) > 1:
             self.pop_screen()
         screen = self.screen

@@ -83,6 +83,8 @@ KEYS: tuple[Key, ...] = (
     Key("plan", "p", "plan", "Plan a splice on this rope.", ("gear", "card", "splices", "splice")),
     Key("undo", "u", "undo", "Take back the last change of the log.",
         ("today", "gear", "card", "splices", "splice")),
+    Key("redo", "U", "put back", "Do again what was taken back last.",
+        ("today", "gear", "card", "splices", "splice")),
     Key("versions", "v", "versions", "Show the earlier versions of a corrected splice.", ("splices", "splice")),
     # The planner; its fields hold the focus, so these pass text fields
     Key("why", "y,ctrl+o", "why", "Show formula, inputs and source of each number.", ("planner",)),

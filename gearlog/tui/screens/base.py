@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
 
 from textual import events
 from textual.app import ComposeResult
@@ -16,6 +16,10 @@ from gearlog.tui.widgets.bars import KeyLine, TopLine
 if TYPE_CHECKING:
     from gearlog.services.book import Book
     from gearlog.tui.app import GearlogApp
+
+Answer = TypeVar("Answer")
+OPEN_FORM = "form"
+"""Under this name the draft is remembered whose form is open; it is opened again at the next start."""
 
 
 @dataclass(frozen=True)
@@ -31,7 +35,7 @@ class Wish:
     form: Mapping[str, str] | None = field(default=None)
 
 
-class GearlogScreen(Screen[None]):
+class GearlogScreen(Screen[Answer], Generic[Answer]):
     """A screen with the top line and the key line; ``parts`` yields what lies between.
 
     Attributes:
@@ -85,11 +89,12 @@ class GearlogScreen(Screen[None]):
             line.typing = isinstance(self.focused, Input | TextArea)
 
 
-class MainScreen(GearlogScreen):
+class MainScreen(GearlogScreen[None]):
     """One of the four places. ``renew`` redraws from the book, ``arrive`` takes a wish."""
 
     _wish: Wish | None = None
     _version: int | None = None
+    _entered = False
 
     def wish(self, wish: Wish) -> None:
         """Enter with this in mind, now or as soon as the screen stands."""
@@ -106,6 +111,14 @@ class MainScreen(GearlogScreen):
         wish, self._wish = self._wish, None
         if wish is not None:
             self.arrive(wish)
+        elif not self._entered:
+            self._reopen_left()
+        self._entered = True
+
+    def _reopen_left(self) -> None:
+        draft = self.gearlog.memory.chosen(OPEN_FORM)
+        if draft.startswith(f"{self.PLACE}.") and self.gearlog.memory.draft(draft) is not None:
+            self.reopen(draft)
 
     def renew_if_changed(self) -> None:
         """Redraw when the log is not as it was drawn."""
@@ -113,6 +126,32 @@ class MainScreen(GearlogScreen):
         if version != self._version:
             self._version = version
             self.renew()
+
+    def action_undo(self) -> None:
+        """Take back the last change of the log, once asked."""
+        from gearlog.tui.dialogs.confirm import ConfirmDialog
+
+        last = self.book.last_change()
+        if last is None:
+            self.gearlog.tell("There is nothing to take back.")
+            return
+        self.app.push_screen(ConfirmDialog("Take back the last change?", f"It was: {last}"), self._undo)
+
+    def _undo(self, sure: bool | None) -> None:  # noqa: FBT001 (a dialog's answer)
+        if sure:
+            self._tell_done("Taken back", self.gearlog.attempt(self.book.undo))
+
+    def action_redo(self) -> None:
+        """Do again what was taken back last."""
+        self._tell_done("Put back", self.gearlog.attempt(self.book.redo))
+
+    def _tell_done(self, words: str, what: str | None) -> None:
+        if what is not None:
+            self.renew_if_changed()
+            self.gearlog.tell(f"{words}: {what}.")
+
+    def reopen(self, draft: str) -> None:
+        """Open the form with this draft again, which was open when the program was left."""
 
     def renew(self) -> None:
         """Draw everything from the book anew; the chosen record stays chosen."""

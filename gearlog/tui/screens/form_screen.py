@@ -19,7 +19,7 @@ from textual.widgets import Static
 from gearlog.errors import GearlogError, InvalidRecordError
 from gearlog.services.forms import Field
 from gearlog.tui.keys import bindings
-from gearlog.tui.screens.base import GearlogScreen
+from gearlog.tui.screens.base import OPEN_FORM, GearlogScreen
 from gearlog.tui.text import content
 from gearlog.tui.widgets.form import Check, FormView, Relevant
 
@@ -61,7 +61,7 @@ class Task:
     told: str = ""
 
 
-class FormScreen(GearlogScreen):
+class FormScreen(GearlogScreen[Any]):
     """The screen of one task; dismissed with the saved record or None."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("form-screen")
@@ -100,7 +100,8 @@ class FormScreen(GearlogScreen):
         return self.query_one(FormView)
 
     def on_mount(self) -> None:
-        """Begin at the first field."""
+        """Begin at the first field; from now on this is the form that is open."""
+        self.gearlog.memory.choose(OPEN_FORM, self.job.draft)
         self.form.action_next_field()
 
     @on(FormView.Changed)
@@ -117,7 +118,7 @@ class FormScreen(GearlogScreen):
             self.gearlog.tell(f"{error.title}: {error.message}", "error")
         else:
             self.gearlog.memory.drop_draft(self.job.draft)
-            self.dismiss(record)
+            self._leave(record)
 
     def _refuse(self, others: Sequence[object], number: int) -> None:
         faults = "one field is" if number == 1 else f"{number} fields are"
@@ -135,4 +136,8 @@ class FormScreen(GearlogScreen):
         if self.is_current:
             if self.gearlog.memory.draft(self.job.draft) is not None:
                 self.gearlog.tell("Kept as you left it, not saved yet.")
-            self.dismiss(None)
+            self._leave(None)
+
+    def _leave(self, record: object) -> None:
+        self.gearlog.memory.choose(OPEN_FORM, "")
+        self.dismiss(record)

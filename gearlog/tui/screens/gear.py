@@ -14,7 +14,7 @@ from gearlog.domain.vocabulary import Category, Status, label
 from gearlog.errors import GearlogError
 from gearlog.services.forms import words_of
 from gearlog.services.views import Card, GearRow
-from gearlog.tui.dialogs.choose import ChooseDialog, Choice
+from gearlog.tui.dialogs.choose import Choice, ChooseDialog
 from gearlog.tui.dialogs.reason import ReasonDialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.card import card_words, event_words

@@ -13,7 +13,7 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
 
-from gearlog.tui.dialogs.choose import ChooseDialog, Choice
+from gearlog.tui.dialogs.choose import Choice, ChooseDialog
 from gearlog.tui.screens.base import MainScreen, Wish
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.filter_line import FilterLine

@@ -1,0 +1,35 @@
+"""How the planner's form follows the rope: which fields matter for it, and what the log fills in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gearlog.services.planner import Planner
+
+ONLY_FOR: dict[str, frozenset[str]] = {
+    "lay": frozenset({"hollow-braid"}),
+    "core_fibre": frozenset({"cover-loaded", "double-braid", "kernmantle"}),
+    "lay_length": frozenset({"three-strand"}),
+    "pick_length": frozenset({"hollow-braid", "cover-loaded", "double-braid", "kernmantle"}),
+}
+"""Fields that matter only for some constructions."""
+NOT_OF_ROPE = frozenset({"end", "method", "eye", "pin", "fid", "fid_thickness", "design_factor"})
+"""Fields that tell of the work, not of the rope; they stay when another rope is taken."""
+
+
+def relevant(name: str, form: Mapping[str, str]) -> bool:
+    """Whether a field matters for the construction; what was typed is never hidden."""
+    kind = form.get("construction", "")
+    return name not in ONLY_FOR or not kind or kind in ONLY_FOR[name] or bool(form.get(name))
+
+
+def with_rope(form: Mapping[str, str], known: Mapping[str, str], planner: Planner) -> dict[str, str]:
+    """The form for another rope: what the log knows of it, the work as it was, and the method that suits."""
+    work = {name: text for name, text in form.items() if name in NOT_OF_ROPE and text}
+    filled = dict(known) | work | {name: known[name] for name in ("end", "method") if known.get(name)}
+    fitting = [one.method_id for one in planner.advice(filled) if one.fits and one.method_id]
+    if filled["method"] not in fitting and (len(fitting) == 1 or not filled["method"]):
+        filled["method"] = fitting[0] if len(fitting) == 1 else ""
+    return filled

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
 from gearlog.domain.constructions import construction
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
-from gearlog.domain.lifecycle import end_states, length_now, status_of
-from gearlog.domain.vocabulary import label
+from gearlog.domain.lifecycle import EndView, end_states, length_now, status_of
+from gearlog.domain.vocabulary import End, label
 from gearlog.errors import Fault, InvalidRecordError, NotFoundError
 from gearlog.services import pieces
 from gearlog.services.diary import Diary
@@ -71,13 +71,13 @@ class Gear:
         Raises InvalidRecordError with every fault, ReadOnlyError, StorageError.
         """
         parent = self._parent(form, None)
-        whole = pieces.with_parent(form, item_form(parent)) if parent else form
-        item = self._read(whole, None, parent)
         if parent is None:
+            item = self._read(form, None, None)
             self._shelf.store.save(item, label=f"add {item.tag}")
-        else:
-            cut = pieces.cut_of(item, parent, self._length_now(parent), self._shelf.clock)
-            self._shelf.store.save(item, cut, label=f"add {item.tag}, cut from {parent.tag}")
+            return item
+        item = self._read(pieces.with_parent(form, item_form(parent)), None, parent)
+        cut = pieces.cut_of(item, parent, self._length_now(parent), self._shelf.clock)
+        self._shelf.store.save(item, cut, label=f"add {item.tag}, cut from {parent.tag}")
         return item
 
     def change(self, item_id: str, form: Form) -> Item:
@@ -119,19 +119,18 @@ class Gear:
         """All that is known of one item; raises NotFoundError."""
         item = self._shelf.item(item_id)
         events = self._shelf.events_of(item_id)
-        versions = self._shelf.versions_of(item_id)
         today = self._shelf.clock.today()
         return Card(
             item=item,
             status=status_of(events),
             due=due_of(item, events, today),
             life_end=end_of_life(item, today),
-            ends=end_states(item, versions, events) if item.rope else {},
+            ends=self._ends(item),
             length_now_m=self._length_now(item),
             events=_newest_first(events),
             splices=self._diary.rows_of(item_id),
             children=self._shelf.children_of(item_id),
-            parent=self._shelf.order().items.get(item.rope.parent_id) if item.rope else None,
+            parent=self._parent_of(item),
             construction=construction(item.rope.construction) if item.rope else None,
             gaps=gaps_of(item, events),
         )
@@ -143,18 +142,41 @@ class Gear:
     def _read(self, form: Form, base: Item | None, parent: Item | None) -> Item:
         tags = {item.tag for item in self._shelf.items() if base is None or item.id != base.id}
         item, faults = read_item(form, base=base, parent=parent, tags=tags, now=self._shelf.clock.now())
-        faults += pieces.parent_faults(form, item, parent, self._length_now(parent) if not base else None)
+        faults += pieces.parent_faults(form, parent)
+        if base is None and parent is not None:
+            faults += pieces.cut_faults(item, parent, self._length_now(parent), self._ends(parent))
+        if (
+            base is not None
+            and base.rope is not None
+            and item.rope is None
+            and self._shelf.splices_of(base.id)
+        ):
+            faults.append(
+                Fault("construction", "is empty, but splices are on record in this rope", "choose it again")
+            )
         if faults:
             raise InvalidRecordError(tuple(faults))
         return item
 
     def _parent(self, form: Form, base: Item | None) -> Item | None:
-        """The rope that ``parent`` names; None when it names none (a fault that ``_read`` tells)."""
+        """The rope that ``parent`` names; None when it names none, or one that was itself cut from this item."""
         found = self._shelf.find_tag(form.get("parent", ""))
-        return None if found is not None and base is not None and found.id == base.id else found
+        above, seen = found, set()
+        while above is not None and above.id not in seen:
+            if base is not None and above.id == base.id:
+                return None
+            seen.add(above.id)
+            above = self._parent_of(above)
+        return found
+
+    def _parent_of(self, item: Item) -> Item | None:
+        return self._shelf.order().items.get(item.rope.parent_id) if item.rope else None
+
+    def _ends(self, item: Item) -> Mapping[End, EndView]:
+        return end_states(item, self._shelf.versions_of(item.id), self._shelf.events_of(item.id))
 
     def _parent_tag(self, item: Item) -> str:
-        parent = self._shelf.order().items.get(item.rope.parent_id) if item.rope else None
+        parent = self._parent_of(item)
         return parent.tag if parent else ""
 
     def _length_now(self, item: Item | None) -> float | None:

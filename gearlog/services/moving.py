@@ -15,19 +15,23 @@ _YEAR = re.compile(r"\d{4}")
 
 def moved(row: dict[str, Any], days: int) -> dict[str, Any]:
     """The record with every ``..._on`` (partial date) and ``..._at`` (moment) moved; all else as it was."""
-    return {key: _moved(key, value, days) for key, value in row.items()}
+    made = row.copy()
+    for key, value in row.items():
+        if type(value) is str:
+            if key.endswith("_on"):
+                made[key] = moved_date(value, days)
+            elif key.endswith("_at"):
+                made[key] = _moved_moment(value, days)
+        elif value and isinstance(value, dict | list):
+            made[key] = _within(value, days)
+    return made
 
 
-def _moved(key: str, value: Any, days: int) -> Any:
+def _within(value: Any, days: int) -> Any:
+    """What stands within a record: its parts, moved too."""
     if isinstance(value, dict):
         return moved(value, days)
-    if isinstance(value, list):
-        return [_moved("", one, days) for one in value]
-    if isinstance(value, str) and key.endswith("_on"):
-        return moved_date(value, days)
-    if isinstance(value, str) and key.endswith("_at"):
-        return _moved_moment(value, days)
-    return value
+    return [_within(one, days) for one in value] if isinstance(value, list) else value
 
 
 def moved_date(text: str, days: int) -> str:

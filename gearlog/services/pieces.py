@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.identity import new_id
 from gearlog.domain.item import Item
-from gearlog.domain.vocabulary import EventKind
+from gearlog.domain.lifecycle import EndView
+from gearlog.domain.vocabulary import End, EndState, EventKind
 from gearlog.errors import Fault
 from gearlog.services.clock import Clock
 from gearlog.services.reading_forms import BLANKS, Form
 from gearlog.units.quoting import quoted
+from gearlog.units.visible import visible
 
 _OWN = frozenset(
     {"name", "tag", "category", "used_for", "length_bought", "parent", "cut_from", "end_a", "end_b", "assigned_to",
      "notes"}
 )  # fmt: skip
 """Fields that a piece does not take from its parent."""
+_PLAIN_ENDS = frozenset({EndState.BARE, EndState.WHIPPED})
 SAME_LENGTH = 1e-6  # m; two lengths that differ less are one, their difference is rounding
 
 
@@ -40,18 +45,30 @@ def with_parent(form: Form, parent_form: Form) -> dict[str, str]:
     }
 
 
-def parent_faults(form: Form, piece: Item, parent: Item | None, left_m: float | None) -> list[Fault]:
-    """What is wrong with a piece's place in its parent; ``left_m`` is what the parent has left, if it is asked."""
+def parent_faults(form: Form, parent: Item | None) -> list[Fault]:
+    """The fault of a parent that is typed and is no rope of the log, or cannot be this piece's."""
     typed = form.get("parent", "").strip(BLANKS)
-    if not typed:
+    if not typed or (parent is not None and parent.rope is not None):
         return []
-    if parent is None or parent.rope is None:
-        way_out = "type the tag of the spool or rope it was cut from, or leave it empty"
-        return [Fault("parent", f"{quoted(typed)} is not the tag of another rope in the log", way_out)]
+    way_out = "type the tag of the spool or rope it was cut from, or leave it empty"
+    return [
+        Fault("parent", f"{quoted(typed)} is not the tag of a rope that this one can be cut from", way_out)
+    ]
+
+
+def cut_faults(piece: Item, parent: Item, left_m: float | None, ends: Mapping[End, EndView]) -> list[Fault]:
+    """What is wrong with cutting ``piece`` from a rope that has ``left_m`` left and these ends.
+
+    Which end went with the piece may stay open only while both ends are alike, without splice or knot.
+    """
     length = piece.rope.length_bought if piece.rope else None
     if left_m is not None and length is not None and length.si > left_m + SAME_LENGTH:
         return [too_long("length_bought", left_m)]
-    return []
+    if _cut_end(piece, left_m) or all(view.state in _PLAIN_ENDS for view in ends.values()):
+        return []
+    last = "" if left_m is None or length is None else f", or {_metres(left_m - length.si)} for its end B"
+    reason = f"does not say which end of {visible(parent.tag)} went with the piece"
+    return [Fault("cut_from", reason, f"type 0 m for its end A{last}")]
 
 
 def too_long(field: str, left_m: float) -> Fault:
@@ -89,3 +106,8 @@ def _cut_end(piece: Item, left_m: float | None) -> str:
     if length is None or left_m is None:
         return ""
     return "B" if abs(rope.cut_from.si + length.si - left_m) <= SAME_LENGTH else ""
+
+
+def _metres(length_m: float) -> str:
+    """A length to the millimetre, as it would be typed."""
+    return f"{length_m:.3f}".rstrip("0").rstrip(".") + " m"

@@ -9,7 +9,7 @@ from typing import Literal
 
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
-from gearlog.domain.lifecycle import status_of
+from gearlog.domain.lifecycle import open_quarantines, status_of
 from gearlog.domain.vocabulary import Status, label
 from gearlog.upkeep.examinations import last_examination, uncleared
 from gearlog.upkeep.life import LifeEnd, end_of_life
@@ -44,12 +44,20 @@ def due_of(item: Item, events: Sequence[Event], today: date) -> Due:
     """What is due for ``item`` on ``today``; partial dates are read as their first day."""
     status = status_of(events)
     if status is not Status.IN_SERVICE:
-        return Due(None, "out-of-service", "out of service", f"{label(status)}: not to be used")
+        return Due(None, "out-of-service", "out of service", _out_of_service(status, events))
     life = end_of_life(item, today)
     examination = _examination_due(events, today)
     if life.on is not None and (life.state == "ended" or _comes_first(life.on, examination)):
         return _by_life(life, life.on, today)
     return examination
+
+
+def _out_of_service(status: Status, events: Sequence[Event]) -> str:
+    """The status in words, with what put it there."""
+    if status is not Status.QUARANTINED:
+        return f"{label(status)}: not to be used"
+    causes = ", ".join(f"{label(event.kind)} on {event.happened_on}" for event in open_quarantines(events))
+    return f"quarantined ({causes}): not to be used until it is released"
 
 
 def _comes_first(life_end: date, examination: Due) -> bool:

@@ -61,11 +61,15 @@ def _count(item: Item, what: str, start: PartialDate | None, years: int) -> _Cou
     """One limit of ``years``; without its own date it counts from the earliest date known, and says so."""
     since = start or _earliest_known(item)
     if since is None:
-        return _Count(None, f"{years} years from {what} stated, but no date is known to count from")
+        return _Count(None, f"{_years(years)} from {what} stated, but no date is known to count from")
     if start is not None:
-        return _Count(add_years(since.earliest(), years), f"{years} years from {what} ({since})")
-    how = f"{years} years from {what}: that date is unknown, counted from the earliest date known ({since})"
+        return _Count(add_years(since.earliest(), years), f"{_years(years)} from {what} ({since})")
+    how = f"{_years(years)} from {what}: that date is unknown, counted from the earliest date known ({since})"
     return _Count(add_years(since.earliest(), years), how)
+
+
+def _years(count: int) -> str:
+    return "1 year" if count == 1 else f"{count} years"
 
 
 def _earliest_known(item: Item) -> PartialDate | None:

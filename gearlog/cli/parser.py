@@ -21,6 +21,9 @@ EXAMPLES = {
 }
 """A call that works, by verb; every refusal ends with one."""
 
+VERBS = tuple(name for name in EXAMPLES if name != "gearlog")
+"""Every verb, in the order of the main job."""
+
 RECALL_FIELDS = frozenset(
     {"rope", "end", "construction", "strands", "lay", "fibre", "core_fibre", "diameter", "eye", "condition"}
 )

@@ -54,7 +54,7 @@ CRAFTS = {
         },
     ),
     "hollow-eye": Craft(
-        30, 0.25, -2, 2.6, "hollow fid, tape, needle", ("300 mm", "9 mm"), "lock-stitch",
+        30, 0.25, -2, 2.6, "wire fid, tape, needle", ("300 mm", "5 mm"), "lock-stitch",
         {
             Difficulty.WOULD_NOT_MILK: (0.08, 0.40),
             Difficulty.TIGHT_BRAID: (0.05, 0.35),
@@ -106,6 +106,7 @@ def came_out(work: Mapping[str, Any], plan: Plan, earlier: int, dice: Random) ->
         "notes": "; ".join(REMARKS[word] for word in hard[:1]),
         **_verdict(work, hard, off),
         **_marks(plan, work["made_by"], dice),
+        **work.get("found", {}),
     }
 
 

@@ -169,7 +169,7 @@ class ReaderDisk:
         for _ in range(READ_TRIES):
             before = self._look()
             opened = read_log(self.files)
-            if not opened.rewrite and self._look() == before:
+            if not opened.rewrite and not opened.torn and self._look() == before:
                 break
         self._stamp = before
         return opened

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 from zlib import crc32
 
@@ -69,6 +70,7 @@ class Reading:
         size: bytes up to the end of the last line, without a torn one.
         torn: whether the last line was cut off in the middle of writing.
         damaged: how many finished lines do not pass their check.
+        unended: whether the last line is whole but for its line end.
     """
 
     lines: list[Line] = field(default_factory=list)
@@ -77,6 +79,7 @@ class Reading:
     size: int = 0
     torn: bool = False
     damaged: int = 0
+    unended: bool = False
 
     def take(self, line: Line) -> None:
         """File one good line."""
@@ -150,7 +153,9 @@ def _read_rest(rest: bytes, reading: Reading) -> None:
     found = list(_rescued(rest))
     for line in found:
         reading.take(line)
-    if found:
+    if decode(rest) is not None:
+        reading.unended = True
+    elif found:
         reading.damaged += 1
     else:
         reading.torn = True
@@ -159,7 +164,7 @@ def _read_rest(rest: bytes, reading: Reading) -> None:
 def _rescued(raw: bytes) -> Iterator[Line]:
     """Whole lines inside bytes whose line ends were damaged."""
     starts = [match.start() for match in _LINE_START.finditer(raw)]
-    for start, stop in zip(starts, [*starts[1:], len(raw)], strict=True):
+    for start, stop in pairwise([*starts, len(raw)]):
         piece = raw[start:stop]
         line = decode(piece) or decode(piece[:-1])
         if line is not None:

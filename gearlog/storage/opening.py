@@ -14,6 +14,7 @@ from gearlog.errors import StorageError
 from gearlog.storage import backups, durable, history, lines, migrations, snapshot
 from gearlog.storage.lines import Line, Reading, Tables
 from gearlog.storage.locations import LogFiles
+from gearlog.storage.salvage import salvage
 from gearlog.storage.snapshot import Snapshot
 
 NOTHING_LOST = "Nothing was lost."
@@ -31,6 +32,7 @@ class Opened:
         notices: what was found, in words.
         spoiled: damaged files with their bytes, to be set aside before anything is written.
         rewrite: whether snapshot and journal must be written anew.
+        torn: whether the journal ends in the middle of a line, as it also does while a writer is at it.
     """
 
     tables: Tables = field(default_factory=dict)
@@ -40,6 +42,7 @@ class Opened:
     notices: list[str] = field(default_factory=list)
     spoiled: list[tuple[Path, bytes]] = field(default_factory=list)
     rewrite: bool = False
+    torn: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,8 +169,12 @@ def _last_resort(found: _Found) -> _Base:
             "it with. It was opened as it is: check the entries you rely on."
         )
         return _Base(found.snapshot, found.reading.lines, notice)
-    notice = f"{_trouble(found)}, and there is no good backup. Only changes since the last closing could be read."
-    return _Base(Snapshot({}, 0, migrations.FORMAT, ""), found.reading.lines, notice)
+    saved, count = salvage(found.raw or b"")
+    notice = (
+        f"{_trouble(found)}, and there is no good backup. {count} records and the changes since the last closing "
+        f"could be read back; others may be missing: compare the log with your notes."
+    )
+    return _Base(saved, found.reading.lines, notice)
 
 
 def _trouble(found: _Found) -> str:
@@ -185,11 +192,13 @@ def _tell_of_journal(found: _Found, opened: Opened) -> None:
     if found.journal is None:
         opened.rewrite = True
         return
+    opened.torn = reading.torn
     if reading.torn:
         opened.notices.append(
             "The last change had not been written to the end when the program or the computer stopped; it was "
             "left out. Everything that was saved before it is here."
         )
+    opened.rewrite = opened.rewrite or reading.unended
     if reading.damaged or reading.format is None:
         opened.rewrite = True
         opened.spoiled.append((found.files.journal, found.journal))

@@ -76,7 +76,7 @@ KEYS: tuple[Key, ...] = (
     Key("change", "e", "change", "Change the chosen record; a splice is corrected, with a reason.",
         ("gear", "card", "splices", "splice")),
     Key("record", "r,ctrl+r", "record", "Record what happened: an event of an item, a splice from the plan.",
-        ("gear", "card", "planner", "splice")),
+        ("gear", "card", "planner")),
     Key("strike", "x", "strike out", "Strike out an entry of the history, with a reason.", ("gear", "card")),
     Key("copy", "c", "copy", "Copy as a new record, to be changed before it is saved.",
         ("gear", "card", "splices", "splice")),
@@ -86,7 +86,10 @@ KEYS: tuple[Key, ...] = (
     Key("redo", "U", "put back", "Do again what was taken back last.",
         ("today", "gear", "card", "splices", "splice")),
     Key("versions", "v", "versions", "Show the earlier versions of a corrected splice.", ("splices", "splice")),
+    Key("rope", "o", "rope's card", "Go to the card of the splice's rope.", ("splices", "splice")),
     # The planner; its fields hold the focus, so these pass text fields
+    Key("page", "g,ctrl+g", "page", "Turn the page: fields, plan, steps, last time, why.", ("planner",),
+        "turn"),
     Key("why", "y,ctrl+o", "why", "Show formula, inputs and source of each number.", ("planner",)),
     Key("last-time", "ctrl+l", "last time", "Show what worked last time, with the reason for each match.",
         ("planner",), "last_time"),
@@ -120,8 +123,8 @@ FOOTERS: dict[str, tuple[str, ...]] = {
     "gear": ("open", "filter", "add", "record", "plan", "kind"),
     "card": ("change", "record", "plan", "copy", "strike", "back"),
     "splices": ("open", "filter", "add", "copy", "change", "versions"),
-    "splice": ("copy", "change", "record", "plan", "versions", "back"),
-    "planner": ("take", "last-time", "why", "record", "afresh", "back"),
+    "splice": ("copy", "change", "rope", "plan", "versions", "back"),
+    "planner": ("page", "take", "record", "last-time", "why", "back"),
     "form-screen": ("save", "next-field", "next-choice", "pick", "afresh", "back"),
 }
 """The six most important keys of each screen, in the footer's order; '? help' comes after them."""

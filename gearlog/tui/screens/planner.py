@@ -10,7 +10,6 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
-from textual.widgets import Static
 
 from gearlog.domain.splice import Splice
 from gearlog.errors import GearlogError
@@ -54,6 +53,7 @@ class PlannerScreen(MainScreen):
         self.state = PlanState()
         self.at = FIELDS
         self._shown = PLAN  # the page beside the form
+        self._known: dict[str, str] = {}  # what the log knew of the rope last taken
 
     def parts(self) -> ComposeResult:
         """Pages to turn to, how the plan stands, form and page."""
@@ -124,7 +124,8 @@ class PlannerScreen(MainScreen):
         return self._take(form, self.book.planner.form_for(item.id, form["end"]) | {"rope": form["rope"]})
 
     def _take(self, form: Mapping[str, str], known: Mapping[str, str]) -> dict[str, str]:
-        filled = with_rope(form, known, self.book.planner)
+        filled = with_rope(form, known, self._known, self.book.planner)
+        self._known = dict(known)
         self.form.fill(filled)
         return filled
 
@@ -168,7 +169,7 @@ class PlannerScreen(MainScreen):
         """A page that came into view is drawn."""
         self.call_after_refresh(self._show)
 
-    def action_page(self) -> None:
+    def action_turn(self) -> None:
         """Turn the page."""
         self.turn_to(PAGES[(PAGES.index(self.at) + 1) % len(PAGES)])
 
@@ -221,6 +222,12 @@ class PlannerScreen(MainScreen):
         self.turn_to(FIELDS)
         self.form.show_faults(self.state.faults)
 
+    def reopen(self, draft: str) -> None:
+        """Open the record's form that was open when the program was left, if the plan is still the same."""
+        plan = self.state.plan
+        if plan is not None and self.state.current and record.from_plan(self.book, plan).draft == draft:
+            self._record()
+
     def _confirmed(self, yes: bool | None) -> None:  # noqa: FBT001 (a dialog's answer)
         if yes:
             self._record()
@@ -233,4 +240,6 @@ class PlannerScreen(MainScreen):
     def _recorded(self, splice: Splice | None) -> None:
         if splice is not None:
             self.renew()
-            self.gearlog.tell(f"Recorded: {self.state.headline(self.labels)[1]}. It is in Splices and on the rope's card.")
+            self.gearlog.tell(
+                f"Recorded: {self.state.headline(self.labels)[1]}. It is in Splices and on the rope's card."
+            )

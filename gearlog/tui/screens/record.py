@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from gearlog.domain.plan import Mark, Plan
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End
 from gearlog.services.forms import Field
 from gearlog.tui.screens.form_screen import Task
-from gearlog.tui.widgets.form import Check
 from gearlog.tui.widgets.plan_view import Figures
 
 if TYPE_CHECKING:
@@ -19,6 +18,8 @@ if TYPE_CHECKING:
 
 MEASURED = "measured."
 """What stands before a mark's id in the name of the field that tells what was measured there."""
+FROM_PLAN, ADD, COPY, CHANGE = "planner.record", "splices.add", "splices.copy", "splices.change"
+"""Names of drafts; all but the second go on with a colon and what they are about."""
 REASON = Field("correction_reason", "why corrected", hint="misread the tape", group="Correction", required=True)
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("How it went", ("outcome", "minutes", "tools", "condition", "finish", "difficulties", "difficulty_words",
@@ -34,75 +35,78 @@ HELP = (
 def from_plan(book: Book, plan: Plan) -> Task:
     """A splice made by a plan: only what was done and measured is left to type."""
     inputs = plan.inputs
-    return Task(
+    rope = inputs.rope_id or inputs.rope.construction
+    return _task(
+        book,
+        plan=plan,
+        fields=book.diary.fields(plan),
         place="planner",
         title="Record the splice",
         told=_told(plan),
-        fields=arranged(book.diary.fields(plan), plan),
         start=book.diary.form_from_plan(plan),
-        draft=f"record {plan.method} {inputs.rope_id or inputs.rope.name} {inputs.end}".strip(),
-        save=lambda form: book.diary.record(form, plan),
-        check=_check(book, book.diary.fields(plan)),
+        draft=f"{FROM_PLAN}:{plan.method} {rope} {inputs.end}".rstrip(),
+    )
+
+
+def task_of(book: Book, draft: str) -> Task:
+    """The task that a draft's name tells, for example ``splices.change:9f3a``; raises NotFoundError, KeyError."""
+    name, _, splice_id = draft.partition(":")
+    makers = {ADD: _afresh, COPY: _like, CHANGE: _correction}
+    return makers[name](book, splice_id, draft)
+
+
+def _task(book: Book, *, plan: Plan | None, fields: Sequence[Field], **words: Any) -> Task:
+    task: dict[str, Any] = {"save": lambda form: book.diary.record(form, plan), "place": "splices"} | words
+    return Task(
+        **task,
+        fields=arranged(fields, plan),
+        check=lambda name, text: book.gear.field_fault(fields, name, text),
         relevant=relevant,
         help=HELP,
     )
 
 
-def like(book: Book, splice_id: str) -> Task:
-    """A new splice made as an earlier one was, by the same plan."""
+def _like(book: Book, splice_id: str, draft: str) -> Task:
     old = book.diary.splice(splice_id)
-    fields = book.diary.fields(old.plan)
-    return Task(
-        place="splices",
+    return _task(
+        book,
+        plan=old.plan,
+        fields=book.diary.fields(old.plan),
         title="Record a splice as last time",
-        told=f"Copied from the one of {old.made_on.text}; nothing of it is changed.",
-        fields=arranged(fields, old.plan),
+        told=f"Copied from the one of {old.made_on.text}, which stays as it is.",
         start=book.diary.form_like(splice_id),
-        draft=f"copy {splice_id}",
-        save=lambda form: book.diary.record(form, old.plan),
-        check=_check(book, fields),
-        relevant=relevant,
-        help=HELP,
+        draft=draft,
     )
 
 
-def afresh(book: Book) -> Task:
-    """A splice that was made without a plan."""
-    fields = book.diary.fields()
-    return Task(
-        place="splices",
+def _afresh(book: Book, _: str, draft: str) -> Task:
+    return _task(
+        book,
+        plan=None,
+        fields=book.diary.fields(),
         title="Record a splice made without a plan",
-        told="With a plan from the Planner its marks can be compared with what was measured.",
-        fields=arranged(fields, None),
+        told="Recorded from a plan (Planner, ctrl+r) its marks can be compared with what was measured.",
         start=book.diary.blank_form(),
-        draft="splice without a plan",
-        save=lambda form: book.diary.record(form, None),
-        check=_check(book, fields),
-        relevant=relevant,
-        help=HELP,
+        draft=draft,
     )
 
 
-def correction(book: Book, splice_id: str) -> Task:
-    """A splice put right, with a reason; the version before is kept."""
+def _correction(book: Book, splice_id: str, draft: str) -> Task:
     old = book.diary.splice(splice_id)
-    fields = book.diary.fields_of(splice_id)
 
     def save(form: dict[str, str]) -> Splice:
         words = {name: text for name, text in form.items() if name != REASON.name}
-        return book.diary.correct(splice_id, words, form.get(REASON.name, ""))
+        return book.diary.correct(splice_id, words, form[REASON.name])
 
-    return Task(
-        place="splices",
+    return _task(
+        book,
+        plan=old.plan,
+        fields=(REASON, *book.diary.fields_of(splice_id)),
         title="Correct a splice",
         told="The record as it stands is kept beside the corrected one.",
-        fields=(REASON, *arranged(fields, old.plan)),
         start=book.diary.form_of(splice_id) | {REASON.name: ""},
-        draft=f"correct {splice_id}",
+        draft=draft,
         save=save,
-        check=_check(book, (REASON, *fields)),
-        relevant=relevant,
-        help=HELP,
     )
 
 
@@ -114,13 +118,12 @@ def relevant(name: str, form: Mapping[str, str]) -> bool:
 def arranged(fields: Sequence[Field], plan: Plan | None) -> tuple[Field, ...]:
     """The fields in the order of the work: what the tape said, how it went, which splice it was."""
     by_name = {field.name: field for field in fields}
+    first = [by_name[REASON.name]] if REASON.name in by_name else []
     measured = _measured(by_name, plan)
-    others = [
-        replace(by_name[name], group=group) for group, names in GROUPS for name in names if name in by_name
-    ]
+    others = [replace(by_name[name], group=group) for group, names in GROUPS for name in names if name in by_name]
     if plan is None:
         others.sort(key=lambda field: field.group != GROUPS[1][0])
-    return (*measured, *others) if plan else (*others, *measured)
+    return (*first, *measured, *others) if plan else (*first, *others, *measured)
 
 
 def _measured(by_name: Mapping[str, Field], plan: Plan | None) -> list[Field]:
@@ -135,7 +138,10 @@ def _measured(by_name: Mapping[str, Field], plan: Plan | None) -> list[Field]:
 
 def _mark_field(field: Field, mark: Mark, figures: Figures, group: str) -> Field:
     return replace(
-        field, label=f"{mark.letter}, planned {figures.length(mark.at_m)}", hint=f"{mark.part}: {mark.name}", group=group
+        field,
+        label=f"{mark.letter}, planned {figures.length(mark.at_m)}",
+        hint=f"{mark.part}: {mark.name}",
+        group=group,
     )
 
 
@@ -144,7 +150,3 @@ def _told(plan: Plan) -> str:
     end = f", end {plan.inputs.end}" if plan.inputs.end else ""
     stop = next((check.message for check in plan.checks if check.level == "stop"), "")
     return f"{rope}{end}: {plan.method_title}." + (f" STOPPED, recorded as an experiment: {stop}" if stop else "")
-
-
-def _check(book: Book, fields: Sequence[Field]) -> Check:
-    return lambda name, text: book.gear.field_fault(fields, name, text)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from rich.cells import cell_len
+from textual.content import Content
 
 from gearlog.tui.text import wrapped
 from gearlog.units.visible import visible
@@ -43,6 +44,20 @@ class Line:
 
 
 BLANK = Line("")
+_STYLES = {
+    Tone.HEAD: "$accent bold",
+    Tone.STRONG: "bold",
+    Tone.MUTED: "$quiet",
+    Tone.STOP: "$bad bold",
+    Tone.WARN: "$warn bold",
+    Tone.CHOSEN: "reverse",
+}
+
+
+def as_content(lines: Sequence[Line]) -> Content:
+    """The lines as one text for a widget that shows text."""
+    styles = ((line.text, _STYLES.get(line.tone, "")) for line in lines)
+    return Content("\n").join(Content.styled(text, style) if style else Content(text) for text, style in styles)
 
 
 def heading(words: str) -> tuple[Line, Line]:

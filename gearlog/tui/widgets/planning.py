@@ -25,10 +25,16 @@ def relevant(name: str, form: Mapping[str, str]) -> bool:
     return name not in ONLY_FOR or not kind or kind in ONLY_FOR[name] or bool(form.get(name))
 
 
-def with_rope(form: Mapping[str, str], known: Mapping[str, str], planner: Planner) -> dict[str, str]:
-    """The form for another rope: what the log knows of it, the work as it was, and the method that suits."""
+def with_rope(
+    form: Mapping[str, str], known: Mapping[str, str], before: Mapping[str, str], planner: Planner
+) -> dict[str, str]:
+    """The form for another rope: what the log knows of it, the work as it was, and the method that suits.
+
+    What was typed stays where the log knows nothing; ``before``, what the log knew of the rope before, goes.
+    """
+    typed = {name: text for name, text in form.items() if text and text != before.get(name) and not known.get(name)}
     work = {name: text for name, text in form.items() if name in NOT_OF_ROPE and text}
-    filled = dict(known) | work | {name: known[name] for name in ("end", "method") if known.get(name)}
+    filled = dict(known) | typed | work | {name: known[name] for name in ("end", "method") if known.get(name)}
     fitting = [one.method_id for one in planner.advice(filled) if one.fits and one.method_id]
     if filled["method"] not in fitting and (len(fitting) == 1 or not filled["method"]):
         filled["method"] = fitting[0] if len(fitting) == 1 else ""

@@ -25,7 +25,8 @@ class SplicePage:
         method: the method's title.
         compared: planned against measured, mark by mark.
         drawing: the plan's drawing, or nothing.
-        versions: earlier versions of the record, newest first.
+        versions: earlier versions of the record, newest first, when they shall be shown.
+        hidden: how many there are that are not shown.
         unit: how lengths are written.
         tape_parts: parts of an inch on the user's tape.
     """
@@ -36,6 +37,7 @@ class SplicePage:
     compared: Sequence[Compared] = ()
     drawing: Sequence[str] = ()
     versions: Sequence[Splice] = ()
+    hidden: int = 0
     unit: Unit = Unit.METRIC
     tape_parts: int = 16
 
@@ -106,6 +108,8 @@ class SplicePage:
         return (*heading("As it was planned"), *(Line(row) for row in self.drawing))
 
     def _earlier(self, width: int) -> tuple[Line, ...]:
+        if self.hidden:
+            return (BLANK, *paragraph(f"Corrected; v shows the earlier versions ({self.hidden}).", width))
         if not self.versions:
             return ()
         newer = (self.splice, *self.versions)

@@ -21,11 +21,12 @@ def card_words(card: Card, settings: Settings, width: int) -> Content:
         [
             *_top(card, width),
             *_ends(card, width),
-            *_data(card.item, width),
             *(_rope(card, card.item.rope, settings, width) if card.item.rope else ()),
-            *_history(card.events, width),
             *_splices(card.splices, width),
+            *_history(card.events, width),
+            *_data(card.item, width),
             *_missing(card.gaps, width),
+            *_making(card, width),
         ]
     )
 
@@ -35,12 +36,18 @@ def _top(card: Card, width: int) -> list[Content]:
     standing = label(card.status).upper() if card.status is not Status.IN_SERVICE else label(card.status)
     return [
         *prose(item.name, width, "bold"),
-        *prose(f"{item.tag}   {label(item.category)}, for {label(item.used_for)}", width, "$quiet"),
+        *prose(f"{item.tag}, {label(item.category)}, for {label(item.used_for)}", width, "$quiet"),
         Content(""),
         *prose(standing, width, "bold" if card.status is Status.IN_SERVICE else "$bad bold"),
         *prose(card.due.reason, width, _due_style(card.due.state)),
-        *prose(f"end of life: {card.life_end.reason}", width, "$bad" if card.life_end.state == "ended" else "$quiet"),
+        *_life(card, width),
     ]
+
+
+def _life(card: Card, width: int) -> list[Content]:
+    end = card.life_end
+    words = f"{end.on}, {end.reason}" if end.on else end.reason
+    return prose(f"end of life: {words}", width, "$bad" if end.state == "ended" else "$quiet")
 
 
 def _due_style(state: str) -> str:
@@ -102,11 +109,16 @@ def _rope(card: Card, rope: RopeFacts, settings: Settings, width: int) -> list[C
         ("elongation", elongation + at),
         ("cut from", _origin(card, rope)),
         ("pieces cut from it", ", ".join(child.tag for child in card.children)),
-        ("load is borne by", made.load_words if made else ""),
-        ("splicing", made.splicing_words if made else ""),
-        ("cover damage", made.damage_words if made else ""),
     )
     return [*heading("Rope"), *facts(pairs, width)]
+
+
+def _making(card: Card, width: int) -> list[Content]:
+    made = card.construction
+    if made is None:
+        return []
+    pairs = (("load", made.load_words), ("splicing", made.splicing_words), ("cover damage", made.damage_words))
+    return [*heading(f"About a {made.title}"), *facts(pairs, width)]
 
 
 def _length(metres: float, settings: Settings) -> str:

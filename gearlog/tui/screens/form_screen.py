@@ -57,7 +57,7 @@ class Task:
     save: Callable[[dict[str, str]], Any]
     check: Check = _no_check
     relevant: Relevant = _always
-    help: str = "Fill in what you know; what is not known stays empty. Save with ctrl+s."
+    help: str = "Fill in what you know; what is not known stays empty. Save with ctrl+s; ctrl+u empties a line."
     told: str = ""
 
 
@@ -68,7 +68,7 @@ class FormScreen(GearlogScreen[Any]):
     KEYS = "form-screen"
     DEFAULT_CSS = """
     FormScreen > .form-screen--title { height: auto; padding: 1 2 0 2; text-style: bold; }
-    FormScreen > .form-screen--told { height: auto; padding: 0 2; color: $quiet; }
+    FormScreen > .form-screen--told { height: auto; padding: 0 2; margin-bottom: 1; color: $quiet; }
     """
 
     def __init__(self, job: Task) -> None:

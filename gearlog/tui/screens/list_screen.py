@@ -23,6 +23,7 @@ from gearlog.tui.widgets.record_list import RecordList
 Row = TypeVar("Row")
 
 WIDE = 100  # columns from which list and record stand side by side
+MARGINS, LEAST = 5, 20  # cells beside the record's words; the least to set them in
 ALL = ("", "all")
 
 
@@ -49,7 +50,7 @@ class ListScreen(MainScreen, Generic[Row]):
     ListScreen.-wide RecordList { width: 11fr; }
     ListScreen.-wide Paper { width: 9fr; border-left: solid $line; }
     ListScreen.-narrow Paper { display: none; }
-    ListScreen.-narrow.-reading Paper { display: block; padding-top: 1; }
+    ListScreen.-narrow.-reading Paper { display: block; padding: 1 1 0 2; }
     ListScreen.-narrow.-reading RecordList { display: none; }
     ListScreen.-narrow.-reading FilterLine { display: none; }
     """
@@ -187,7 +188,8 @@ class ListScreen(MainScreen, Generic[Row]):
 
     def _describe(self, *, top: bool) -> None:
         if self.paper.display:
-            width = max(self.paper.scrollable_content_region.width - 1, 20)
+            whole = self.size.width if self.has_class("-narrow") else self.paper.size.width
+            width = max(whole - MARGINS, LEAST)
             words = self.describe(self.chosen_id, width) if self.chosen_id else Content("")
             self.paper.show(words, top=top)
 

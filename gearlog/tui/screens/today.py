@@ -116,7 +116,7 @@ class TodayScreen(MainScreen):
 def _columns() -> Sequence[Column[Line]]:
     return (
         Column("what", "today", lambda line: line.what, 14, style=lambda line: line.style),
-        Column("tag", "tag", lambda line: line.tag, 14),
+        Column("tag", "tag", lambda line: line.tag, 16, needs=96),
         Column("name", "name", lambda line: line.name, 16, share=2),
         Column("why", "", lambda line: line.why, 16, share=3, style=lambda _: "quiet"),
     )

@@ -11,6 +11,7 @@ from gearlog.tui.keys import FOOTERS, key
 from gearlog.tui.text import cell
 
 PLACES = ("today", "gear", "splices", "planner")
+PICKING = {"choice", "ticks"}  # where keys pick, which in a line of text move or type
 HELP = ("?", "help")
 HELP_TYPING = ("f1", "help")
 
@@ -63,6 +64,8 @@ class KeyLine(Widget):
     def _pair(self, name: str) -> tuple[str, str] | None:
         row = key(name)
         keys = row.shown.split(" or ")
+        if self.typing and set(row.where) <= PICKING:
+            return None
         if self.typing:
             keys = [shown for shown in keys if len(shown) > 1]
         return (keys[0], row.words) if keys else None

@@ -55,6 +55,7 @@ class FormView(VerticalScroll, can_focus=False):
     DEFAULT_CSS = """
     FormView { height: 1fr; scrollbar-size-vertical: 1; background: $ground; }
     FormView > .form--group { color: $accent; text-style: bold; height: 2; padding: 1 2 0 2; }
+    FormView > .form--group:first-child { height: 1; padding: 0 2; }
     """
 
     @dataclass

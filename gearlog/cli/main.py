@@ -6,7 +6,6 @@ import argparse
 import os
 import sys
 from collections.abc import Callable, Sequence
-from contextlib import closing
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
@@ -67,7 +66,7 @@ def _call(arguments: Sequence[str], today: Callable[[], date]) -> int:
         raise WrongCallError("--log and --sample were both given; give one, for example: gearlog --sample list")
     if options.verb is None and not _has_terminal() and not options.sample:
         return _no_terminal()
-    with closing(_book(options, today)) as book:
+    with _book(options, today) as book:
         return _serve(book, options)
 
 

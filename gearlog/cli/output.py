@@ -21,9 +21,11 @@ def lines(rows: Iterable[str]) -> None:
         print(visible(row))
 
 
-def text(block: str) -> None:
-    """Print a finished text, such as JSON, as it is."""
-    print(block)
+def json(answer: object) -> None:
+    """Print an answer as JSON, numbers in SI and not rounded."""
+    from gearlog.reports.jsons import to_json
+
+    print(to_json(answer))
 
 
 def prepare() -> None:

@@ -52,12 +52,6 @@ def build() -> Parser:
     return parser
 
 
-def form_of(options: argparse.Namespace) -> dict[str, str]:
-    """The planner's form as typed: every option that was given, and nothing else."""
-    typed = {field.name: getattr(options, field.name, None) for field in PLAN_FORM}
-    return {name: text for name, text in typed.items() if text is not None}
-
-
 _Adder = argparse._SubParsersAction  # argparse gives its type no public name
 
 

@@ -60,7 +60,7 @@ class Crew:
     def enter(self, act: Act) -> None:
         """Write one entry into the log."""
         if act.kind == "item":
-            self.book.gear.add(self.book.gear.blank_form() | act.form)
+            self.book.gear.add({**self.book.gear.blank_form(), **act.form})
         elif act.kind == "event":
             self.book.gear.record_event(self.book.gear.by_tag(act.tag).id, act.form)
         else:

@@ -6,7 +6,8 @@ Decided on the safe side:
 - what was lost and is found again is quarantined too, since nobody knows what happened to it meanwhile;
 - a retirement or destruction stands until its entry is struck out; nothing else takes it back;
 - a release frees from what came before it, never from what is dated after it;
-- a length that was not measured is unknown, not zero.
+- a length that was not measured is unknown, not zero;
+- a cut whose end is unknown shortens the rope but says nothing of its ends.
 
 Sequences of records are given in the order in which they were saved.
 """

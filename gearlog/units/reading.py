@@ -133,8 +133,6 @@ def _why_not(typed: str) -> str:
         return "holds a sign that is not on a plain keyboard"
     if typed[0] == "-":
         return "is negative"
-    if re.match(r"\d+,\d", typed):
-        return "has a comma; write the decimal point as in 1.5"
     if re.match(r"\.\d", typed):
         return "has no digit before the point; write 0.5, not .5"
     return "is not a number and a unit"

@@ -66,7 +66,7 @@ class Diary:
     def form_from_plan(self, plan: Plan) -> dict[str, str]:
         """The form of a splice made by this plan: only what was done and measured is left to type."""
         inputs = plan.inputs
-        rope = self._shelf.order().items.get(inputs.rope_id)
+        rope = self._shelf.find(inputs.rope_id)
         known = {
             "rope": rope.tag if rope else "",
             "end": inputs.end or "A",
@@ -126,7 +126,7 @@ class Diary:
         return {"made_on": self._shelf.clock.today().isoformat(), "made_by": self._shelf.store.settings.user}
 
     def _tag(self, splice: Splice) -> str:
-        rope = self._shelf.order().items.get(splice.rope_id)
+        rope = self._shelf.find(splice.rope_id)
         return rope.tag if rope else ""
 
     def _making(self, form: Form, plan: Plan | None, old: Splice | None = None, reason: str = "") -> Making:

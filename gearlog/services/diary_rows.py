@@ -10,6 +10,7 @@ from gearlog.domain.vocabulary import End, label
 from gearlog.services.shelf import Shelf
 from gearlog.services.views import SpliceRow
 from gearlog.services.workshop import Workshop
+from gearlog.storage.loading import quiet
 
 
 class DiaryRows:
@@ -26,7 +27,8 @@ class DiaryRows:
         """Every splice's row, newest first."""
         version = self._shelf.store.version
         if version != self._version:
-            self._all = self._ordered(self._shelf.splices())
+            with quiet():
+                self._all = self._ordered(self._shelf.splices())
             self._version = version
         return self._all
 
@@ -37,7 +39,7 @@ class DiaryRows:
     def _ordered(self, splices: Iterable[Splice]) -> tuple[SpliceRow, ...]:
         ranked = [(splice.made_on.latest(), place, splice) for place, splice in enumerate(splices)]
         ranked.sort(reverse=True, key=lambda rank: rank[:2])
-        items = self._shelf.order().items
+        items = self._shelf.items_by_id()
         return tuple(self._row(splice, items.get(splice.rope_id)) for _, _, splice in ranked)
 
     def _row(self, splice: Splice, rope: Item | None) -> SpliceRow:

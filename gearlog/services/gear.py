@@ -130,7 +130,7 @@ class Gear:
             events=_newest_first(events),
             splices=self._diary.rows_of(item_id),
             children=self._shelf.children_of(item_id),
-            parent=self._parent_of(item),
+            parent=self._shelf.parent_of(item),
             construction=construction(item.rope.construction) if item.rope else None,
             gaps=gaps_of(item, events),
         )
@@ -166,17 +166,14 @@ class Gear:
             if base is not None and above.id == base.id:
                 return None
             seen.add(above.id)
-            above = self._parent_of(above)
+            above = self._shelf.parent_of(above)
         return found
-
-    def _parent_of(self, item: Item) -> Item | None:
-        return self._shelf.order().items.get(item.rope.parent_id) if item.rope else None
 
     def _ends(self, item: Item) -> Mapping[End, EndView]:
         return end_states(item, self._shelf.versions_of(item.id), self._shelf.events_of(item.id))
 
     def _parent_tag(self, item: Item) -> str:
-        parent = self._parent_of(item)
+        parent = self._shelf.parent_of(item)
         return parent.tag if parent else ""
 
     def _length_now(self, item: Item | None) -> float | None:

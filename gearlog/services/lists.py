@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Iterable
 from datetime import date
 
-from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import end_states, length_now
 from gearlog.domain.vocabulary import End, Status
 from gearlog.services.audit import DUE_WORDS, HEADINGS, Audited, line_of
@@ -64,6 +63,7 @@ class Lists:
 
     def _audited(self, row: GearRow) -> Audited:
         item = row.item
+        parent = self._shelf.parent_of(item)
         events, versions = self._shelf.events_of(item.id), self._shelf.versions_of(item.id)
         ends = end_states(item, versions, events)
         spliced = {end: view.splice for end, view in ends.items() if view.splice is not None}
@@ -74,12 +74,8 @@ class Lists:
             length_now_m=length_now(item, events, versions),
             ends=ends,
             end_titles=titles,
-            parent_tag=self._parent_tag(item),
+            parent_tag=parent.tag if parent else "",
         )
-
-    def _parent_tag(self, item: Item) -> str:
-        parent = self._shelf.order().items.get(item.rope.parent_id) if item.rope else None
-        return parent.tag if parent else ""
 
 
 def _list_row(row: GearRow) -> ListRow:

@@ -72,7 +72,7 @@ class Planner:
 
         method = self._workshop.method(inputs.method)
         plan = make_plan(method, inputs)
-        rope = self._shelf.order().items.get(inputs.rope_id)
+        rope = self._shelf.find(inputs.rope_id)
         if rope is None:
             return plan
         clear = self._clear_rope(rope, plan)

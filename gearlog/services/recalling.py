@@ -18,13 +18,13 @@ from gearlog.splicing.method import Method
 
 def recalled(inputs: PlanInputs, shelf: Shelf) -> Recall:
     """Earlier splices like the one that is planned."""
-    items = shelf.order().items
+    items = shelf.items_by_id()
     return answered(Query.of_plan(inputs, items.get(inputs.rope_id)), shelf)
 
 
 def answered(query: Query, shelf: Shelf) -> Recall:
     """Earlier splices that answer a query."""
-    return recall(query, tuple(shelf.splices()), shelf.order().items)
+    return recall(query, tuple(shelf.splices()), shelf.items_by_id())
 
 
 def query_of(form: Form, methods: Sequence[Method], rope: Item | None) -> Query:

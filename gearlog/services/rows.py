@@ -11,6 +11,7 @@ from gearlog.domain.vocabulary import Status, label
 from gearlog.services.gaps import gaps_of
 from gearlog.services.shelf import Shelf
 from gearlog.services.views import GearRow
+from gearlog.storage.loading import quiet
 from gearlog.upkeep.due import due_of
 from gearlog.upkeep.life import end_of_life
 
@@ -31,7 +32,8 @@ class GearRows:
         if stand != self._stand:
             if self._stand is not None and self._stand[1] != today:
                 self._made.clear()
-            self._all = tuple(self._row(item, today) for item in self._shelf.items())
+            with quiet():
+                self._all = tuple(self._row(item, today) for item in self._shelf.items())
             self._stand = stand
         return self._all
 

@@ -27,8 +27,15 @@ from gearlog.tui.widgets.plan_pages import PAGES, PlanPages
 from gearlog.tui.widgets.plan_state import PlanState
 from gearlog.tui.widgets.planning import relevant, with_rope
 
-WIDE = 106  # columns from which the form and a drawing of 60 columns stand side by side
+WIDE = 108  # columns from which the form and a drawing of 60 columns stand side by side
+WIDER = 120  # columns from which the form may be wider too
 FIELDS, PLAN, LAST_TIME, WHY = PAGES[0], PAGES[1], PAGES[3], PAGES[4]
+
+
+class PlanForm(FormView):
+    """The planner's form; its labels are short, so that a drawing has room beside it."""
+
+    label_width = 20
 
 
 class PlannerScreen(MainScreen):
@@ -38,7 +45,7 @@ class PlannerScreen(MainScreen):
     KEYS = "planner"
     CSS_PATH = "planner.tcss"
     BINDINGS: ClassVar[list[BindingType]] = bindings("planner")
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide")]  # noqa: RUF012 (the toolkit's shape)
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide"), (WIDER, "-wider")]  # noqa: RUF012 (the toolkit's shape)
     HELP = (
         "Type the rope, or take one from the log with ctrl+t; choose the method; type the eye. The plan is worked "
         "out at every letter: the two lines under the pages tell where it stands. ctrl+g turns the page: fields, "
@@ -63,7 +70,7 @@ class PlannerScreen(MainScreen):
         yield PageBar(PAGES)
         yield PlanBar()
         with Horizontal(id="sides"):
-            yield FormView(planner.fields(), start, check=self._fault, relevant=relevant)
+            yield PlanForm(planner.fields(), start, check=self._fault, relevant=relevant)
             yield LinesView()
 
     @property
@@ -101,7 +108,7 @@ class PlannerScreen(MainScreen):
 
     def _show(self, *, from_top: bool = False) -> None:
         self.query_one(PlanBar).show(*self.state.headline(self.labels), self.state.figures())
-        self.query_one(PageBar).show(self.at if self.at != FIELDS else FIELDS)
+        self.query_one(PageBar).show(self.at)
         if self.page.display:
             self.page.show(self.pages.page(self._shown, self.state, self.form.values()), from_top=from_top)
 

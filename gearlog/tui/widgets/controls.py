@@ -31,7 +31,8 @@ class LineControl(Input):
 
     def __init__(self, field: Field, text: str = "") -> None:
         hint = ", ".join(part for part in ("needed" if field.required else "", field.hint) if part)
-        super().__init__(text, placeholder=hint, compact=True, select_on_focus=False)
+        super().__init__(text, placeholder=f"({hint})" if hint else "", compact=True,
+                         select_on_focus=False)  # fmt: skip
         self.cursor_blink = False
 
     @property

@@ -15,7 +15,6 @@ from gearlog.tui.widgets.controls import control_for
 
 LABEL_WIDTH = 26  # cells: the longest label of the forms
 INDENT = 2
-CONTROL_AT = INDENT + LABEL_WIDTH + 1
 
 
 class FieldRow(Widget):
@@ -25,18 +24,19 @@ class FieldRow(Widget):
     DEFAULT_CSS = """
     FieldRow {
         height: auto; layout: vertical;
-        & > * { margin: 0 2 0 29; }
         & > .field-row--label { color: $quiet; }
         & > .field-row--here { color: $accent; text-style: bold; }
         & > .field-row--fault { color: $bad; }
     }
     """
 
-    def __init__(self, field: Field, text: str) -> None:
+    def __init__(self, field: Field, text: str, label_width: int = LABEL_WIDTH) -> None:
         super().__init__()
         self.field = field
+        self.control_at = INDENT + label_width + 1
         self.control = control_for(field, text)
         self.fault = ""
+        self._make_room()
 
     def compose(self) -> ComposeResult:
         """The control; the rest is drawn."""
@@ -50,11 +50,13 @@ class FieldRow(Widget):
             self.refresh()
 
     def _fault_lines(self) -> tuple[str, ...]:
+        if not self.fault:
+            return ()
         width = (self.size.width or self.app.size.width) - 2 * INDENT - 2
-        return wrapped(f"! {self.fault}", width) if self.fault else ()
+        return wrapped(f"! {self.fault}", width)
 
     def _make_room(self) -> None:
-        self.control.styles.margin = (0, INDENT, len(self._fault_lines()), CONTROL_AT)
+        self.control.styles.margin = (0, INDENT, len(self._fault_lines()), self.control_at)
 
     def on_resize(self) -> None:
         """A narrower form needs more lines for the fault."""

@@ -26,7 +26,7 @@ from gearlog.errors import Fault
 from gearlog.services.forms import Field
 from gearlog.tui.keys import bindings
 from gearlog.tui.text import content
-from gearlog.tui.widgets.field_row import FieldRow
+from gearlog.tui.widgets.field_row import LABEL_WIDTH, FieldRow
 from gearlog.tui.widgets.picking import PickOne, PickSome
 
 Check = Callable[[str, str], str | None]
@@ -51,6 +51,8 @@ class FormView(VerticalScroll, can_focus=False):
         relevant: whether a field is shown, given the values; a hidden field keeps its text.
     """
 
+    label_width: ClassVar[int] = LABEL_WIDTH
+    """Cells for the labels; a form of short labels that stands beside something takes fewer."""
     BINDINGS: ClassVar[list[BindingType]] = bindings("form")
     DEFAULT_CSS = """
     FormView { height: 1fr; scrollbar-size-vertical: 1; background: $ground; }
@@ -102,7 +104,9 @@ class FormView(VerticalScroll, can_focus=False):
 
     def compose(self) -> ComposeResult:
         """A heading before each group, a row for each field."""
-        self._rows = {field.name: FieldRow(field, self._values.get(field.name, "")) for field in self.fields}
+        self._rows = {
+            field.name: FieldRow(field, self._values.get(field.name, ""), self.label_width) for field in self.fields
+        }
         for group, fields in groupby(self.fields, key=lambda field: field.group):
             if group:
                 yield Static(content(group), classes="form--group")

@@ -68,7 +68,7 @@ class PickOne(Widget, can_focus=True):
         known = dict(self.choices)
         words = known.get(self.text, f"{self.text} (not in the list)")
         if not self.has_focus:
-            return Content.styled(visible(words), "" if self.text else "$quiet")
+            return Content.styled(cell(words, self.size.width), "" if self.text else "$quiet")
         return Content(cell(f"< {visible(words)} >", self.size.width))
 
     def watch_text(self) -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from gearlog.domain.plan import Plan
 from gearlog.errors import Fault, GearlogError, InvalidRecordError
 from gearlog.services.planner import Planner
-from gearlog.tui.widgets.plan_view import LEVEL_WORDS, Figures
+from gearlog.tui.widgets.plan_view import LEVEL_WORDS, Figures, summary
 
 
 @dataclass(frozen=True)
@@ -73,5 +73,4 @@ def _standing(plan: Plan) -> tuple[str, str]:
     stops = [check.message for check in plan.checks if check.level == "stop"]
     if stops:
         return LEVEL_WORDS["stop"], stops[0]
-    warnings = sum(check.level == "warn" for check in plan.checks)
-    return "PLAN", f"{plan.method_title}, {warnings} {'warning' if warnings == 1 else 'warnings'}"
+    return "PLAN", summary(plan)

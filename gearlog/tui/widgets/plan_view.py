@@ -31,22 +31,24 @@ class Figures:
         return UNKNOWN if newtons is None else showing.force(newtons, imperial=self.imperial)
 
 
-def verdict(plan: Plan, width: int) -> tuple[Line, ...]:
-    """Every stop in full, then how many warnings and notes stand below."""
-    stops = [check for check in plan.checks if check.level == "stop"]
-    return (
-        *(line for check in stops for line in check_lines(check, width)),
-        *paragraph(_summary(plan), width),
-    )
-
-
-def _summary(plan: Plan) -> str:
+def summary(plan: Plan) -> str:
+    """The plan in one line: warnings, notes, rope used, working load limit, method."""
     figures = Figures(plan)
-    counts = [
-        f"{LEVEL_WORDS[level]} {sum(check.level == level for check in plan.checks)}" for level in ("warn", "note")
-    ]
-    rope = f"rope used to the throat {figures.length(plan.rope_used_m)}"
-    return f"{rope} · WLL {figures.force(plan.strength.wll_n)} · {', '.join(counts)}: see checks"
+    counts = ", ".join(filter(None, (_count(plan, "warn", "warning"), _count(plan, "note", "note"))))
+    rope = "" if plan.rope_used_m is None else f"rope used {figures.length(plan.rope_used_m)}"
+    limit = f"WLL {figures.force(plan.strength.wll_n)}"
+    return "; ".join(filter(None, (counts, rope, limit, plan.method_title)))
+
+
+def _count(plan: Plan, level: str, word: str) -> str:
+    number = sum(check.level == level for check in plan.checks)
+    return f"{number} {word}{'' if number == 1 else 's'}" if number else ""
+
+
+def stops(plan: Plan, width: int) -> tuple[Line, ...]:
+    """Every stop in full, before anything else."""
+    lines = [line for check in plan.checks if check.level == "stop" for line in check_lines(check, width)]
+    return (*lines, BLANK) if lines else ()
 
 
 def check_lines(check: Check, width: int) -> tuple[Line, ...]:
@@ -58,8 +60,7 @@ def check_lines(check: Check, width: int) -> tuple[Line, ...]:
 def plan_page(plan: Plan, drawing: Sequence[str], width: int) -> tuple[Line, ...]:
     """The whole plan but its steps, the marks with keys for a cursor."""
     return (
-        *verdict(plan, width),
-        BLANK,
+        *stops(plan, width),
         *(Line(row) for row in drawing),
         *marks(plan, width),
         *pulls(plan, width),
@@ -234,4 +235,4 @@ def steps_page(plan: Plan, width: int) -> tuple[Line, ...]:
     none = paragraph("No steps: this plan stops before any work. The checks say why.", width)
     finish = (*heading("Finish"), *paragraph(plan.finish, width)) if plan.finish else ()
     head = replace(heading("Steps")[1], text=f"Steps: {plan.method_title}")
-    return (*verdict(plan, width), BLANK, head, *(steps or none), *finish, *cautions(plan, width))
+    return (*stops(plan, width), head, *(steps or none), *finish, *cautions(plan, width))

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from gearlog.domain.item import Item
+from gearlog.domain.recalled import Query
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Condition
-from gearlog.recall.records import Query
 from gearlog.units.measure import Length
 
 SAME_ROPE, SAME_MODEL, ALIKE, PARTLY = 400, 300, 200, 100

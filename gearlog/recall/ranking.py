@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from operator import attrgetter
 
 from gearlog.domain.item import Item
+from gearlog.domain.recalled import Match, Query, Recall, Summary
 from gearlog.domain.splice import Splice
 from gearlog.recall.likeness import ALIKE, RANK_STEP, SAME_MODEL, SAME_ROPE, eye_is_near, judge, kinship
-from gearlog.recall.records import Match, Query, Recall, Summary
 from gearlog.recall.summing import summed
 
 RANK_WORDS = ((SAME_ROPE, "in this rope"), (SAME_MODEL, "of the same maker and model"), (ALIKE, "in ropes all alike"))

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from math import fsum, sqrt
 from statistics import median
 
+from gearlog.domain.recalled import Bias, Counted, Summary
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Outcome
 from gearlog.recall.likeness import metres
-from gearlog.recall.records import Bias, Counted, Summary
 from gearlog.recall.student import two_sided_t
 
 LEAST_EYES = 2  # a mean of fewer has no interval

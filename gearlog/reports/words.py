@@ -1,0 +1,89 @@
+"""Numbers and sources in the words of a plain report, on the tape that the reader owns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from gearlog.domain.plan import PlanInputs
+from gearlog.domain.vocabulary import Unit
+from gearlog.units import convert, showing
+
+UNKNOWN = "unknown"
+LEVEL_WORDS = {"stop": "STOP", "warn": "WARNING", "note": "NOTE"}
+"""The levels of checks, the gravest first, said so that they need no colour."""
+COMMON_PRACTICE = "common practice, unconfirmed"
+MICROMETRES = 3  # decimals of mm in an exact distance: finer than any tape
+TENTH_KN = 100  # N: what is shown of a force in kN
+NOTHING_MM = Fraction(1, 2)  # less than this is shown as no difference
+
+
+@dataclass(frozen=True, slots=True)
+class Tape:
+    """How the reader measures.
+
+    Attributes:
+        imperial: inches and pounds-force instead of mm and kN.
+        parts: parts of an inch on the tape.
+    """
+
+    imperial: bool = False
+    parts: int = 16
+
+    @classmethod
+    def of(cls, inputs: PlanInputs) -> Tape:
+        """The tape that a plan was made for."""
+        return cls(inputs.unit is Unit.IMPERIAL, inputs.tape_parts)
+
+    def length(self, metres: float | None) -> str:
+        """A length, or ``unknown``."""
+        return UNKNOWN if metres is None else showing.length(metres, imperial=self.imperial, parts=self.parts)
+
+    def exact(self, metres: float) -> str:
+        """A length, and its millimetres to the micrometre where the tape shows it rounded."""
+        shown, millimetres = self.length(metres), f"{exact_mm(metres)} mm"
+        return shown if shown == millimetres else f"{shown} ({millimetres})"
+
+    def diameter(self, metres: float | None) -> str:
+        """A diameter, or ``unknown``."""
+        return UNKNOWN if metres is None else showing.diameter(metres, imperial=self.imperial)
+
+    def force(self, newtons: float | None) -> str:
+        """A force, or ``unknown``."""
+        return UNKNOWN if newtons is None else showing.force(newtons, imperial=self.imperial)
+
+    def capacity(self, newtons: float | None) -> str:
+        """A load that may be carried, rounded down so that no more is promised, or ``unknown``."""
+        if newtons is None:
+            return UNKNOWN
+        step = convert.to_si(Fraction(1), "lbf") if self.imperial else Fraction(TENTH_KN)
+        return self.force(float(Fraction(newtons) // step * step))
+
+    def longer(self, metres: float) -> str:
+        """A difference in words: ``4 mm shorter``, ``1/8 in longer`` or ``no longer or shorter``."""
+        if abs(Fraction(metres)) * 1000 < NOTHING_MM:
+            return "no longer or shorter"
+        return f"{self.length(abs(metres))} {'longer' if metres > 0 else 'shorter'}"
+
+
+def exact_mm(metres: float) -> str:
+    """Millimetres to the micrometre, without idle zeros."""
+    text = f"{showing.rounded(Fraction(metres) * 1000, MICROMETRES):f}"
+    return text.rstrip("0").rstrip(".")
+
+
+def sourced(source: str, *, common: bool) -> str:
+    """A source, and that it is unconfirmed where it is common practice."""
+    if not common or COMMON_PRACTICE in source:
+        return source or UNKNOWN
+    return f"{source}; {COMMON_PRACTICE}" if source else COMMON_PRACTICE
+
+
+def percent(fraction: float) -> str:
+    """A share in per cent to a tenth, without an idle zero."""
+    return f"{fraction * 100:.1f}".removesuffix(".0") + " %"
+
+
+def plural(count: int, word: str) -> str:
+    """``1 pull``, ``2 pulls``."""
+    return f"{count} {word}" if count == 1 else f"{count} {word}s"

@@ -20,6 +20,8 @@ from gearlog.domain.plan import (
 )
 from gearlog.domain.vocabulary import Unit
 from gearlog.splicing.drawing import draw
+from gearlog.splicing.method_file import load_builtin
+from gearlog.splicing.plan import make_plan
 from gearlog.units.visible import cells
 
 Places = Sequence[tuple[str, float, str]]
@@ -191,6 +193,34 @@ def test_a_stop_is_told_in_place_of_a_picture_and_folded_to_the_width() -> None:
     assert shown[0] == "Nothing is drawn, because the plan stops:"
     assert " ".join(" ".join(shown[1:]).split()) == "STOP: " + reason.replace("\x1b", "\\x1b")
     assert all(len(line) <= 60 for line in shown)
+
+
+def test_a_plan_that_stops_with_its_marks_worked_out_is_drawn_under_the_stop() -> None:
+    check = Check(level="stop", code="too-short", message="The rope is too short.", source="")
+    shown = draw(msgspec.structs.replace(buried(0.2, 0.1, 0.1, cover=False), checks=(check,)), 60)
+    assert shown[0] == "STOP: The rope is too short."
+    assert "\n".join(shown[1:9]) == LYING_BY_HAND
+
+
+@pytest.mark.parametrize("unit", Unit)
+@pytest.mark.parametrize(
+    ("method", "construction", "strands", "names"),
+    [
+        ("hollow-eye", "hollow-braid", 12, "abcd"),
+        ("cover-eye", "cover-loaded", 16, "abcde"),
+        ("laid-eye", "three-strand", 3, "abc"),
+    ],
+)
+def test_every_built_in_method_is_drawn_with_its_eye_closed_and_all_its_marks(
+    method: str, construction: str, strands: int, names: str, unit: Unit
+) -> None:
+    rope = RopeSpec(construction=construction, strands=strands, diameter_m=0.012, fibre="polyester")
+    built_in = next(each for each in load_builtin() if each.id == method)
+    shown = draw(make_plan(built_in, PlanInputs(method=method, rope=rope, eye_m=0.15, unit=unit)), 80)
+    assert "".join(sorted(letters_over(shown, "As it lies"))) == names
+    assert any(line.startswith(" .---") for line in shown)
+    assert any(line.startswith(" '---") for line in shown)
+    assert max(map(len, shown)) <= 80
 
 
 def test_a_method_with_odd_names_is_drawn_with_them_made_safe_and_folded_by_cells() -> None:

@@ -1,0 +1,59 @@
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, timedelta
+
+import pytest
+
+from gearlog.domain.item import Item
+from gearlog.upkeep.life import NEAR_END_DAYS, end_of_life
+
+TODAY = date(2025, 6, 1)
+MakeItem = Callable[..., Item]
+
+
+@pytest.mark.parametrize(
+    ("dates", "limit", "ends"),
+    [
+        ({"made": "2020-05-31"}, (10, None), "2030-05-31"),
+        ({"made": "2020-02-29"}, (10, None), "2030-02-28"),
+        ({"made": "2020"}, (10, None), "2030-01-01"),  # the first day that the year can mean
+        ({"made": "2020-07"}, (10, None), "2030-07-01"),
+        ({"made": "2020-05-31", "used": "2021-03-01"}, (10, 5), "2026-03-01"),  # the earlier limit ends it
+        ({"made": "2020-05-31", "used": "2021-03-01"}, (6, 10), "2026-05-31"),
+        ({"bought": "2021-04", "used": "2021-05-05"}, (10, None), "2031-04-01"),  # the earliest date known
+        ({"made": "2020-05-31"}, (None, 5), "2025-05-31"),  # not known when first used: not later than made + 5
+    ],
+)
+def test_life_ends_at_the_earliest_day_that_the_makers_limit_can_mean(
+    item: MakeItem, dates: dict[str, str], limit: tuple[int | None, int | None], ends: str
+) -> None:
+    assert end_of_life(item(**dates, limit=limit), TODAY).on == date.fromisoformat(ends)
+
+
+@pytest.mark.parametrize(
+    ("dates", "limit"),
+    [({"made": "2010-01-01"}, None), ({}, (10, 10)), ({"made": "2010-01-01"}, (None, None))],
+)
+def test_an_unknown_end_of_life_stays_a_gap(
+    item: MakeItem, dates: dict[str, str], limit: tuple[int | None, int | None] | None
+) -> None:
+    end = end_of_life(item(**dates, limit=limit), TODAY)
+    assert (end.on, end.state) == (None, "unknown")
+    assert end.reason
+
+
+def test_counting_from_another_date_than_the_limits_own_is_said(item: MakeItem) -> None:
+    reason = end_of_life(item(bought="2021-04", limit=(10, None)), TODAY).reason
+    assert "unknown" in reason
+    assert "2021-04" in reason
+
+
+@pytest.mark.parametrize(
+    ("left", "state"),
+    [(0, "ended"), (-1, "ended"), (1, "near"), (NEAR_END_DAYS, "near"), (NEAR_END_DAYS + 1, "in-date")],
+)
+def test_the_day_itself_is_the_first_on_which_it_is_not_used(item: MakeItem, left: int, state: str) -> None:
+    end = date(2030, 5, 31)
+    made = item(made="2020-05-31", limit=(10, None))
+    assert end_of_life(made, end - timedelta(days=left)).state == state

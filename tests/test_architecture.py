@@ -49,7 +49,9 @@ def test_functions_are_short() -> None:
 
 
 def test_every_module_says_what_it_is_for() -> None:
-    bare = [str(path.relative_to(ROOT)) for path in SOURCES if not ast.get_docstring(ast.parse(path.read_text("utf-8")))]
+    bare = [
+        str(path.relative_to(ROOT)) for path in SOURCES if not ast.get_docstring(ast.parse(path.read_text("utf-8")))
+    ]
     assert bare == []
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from gearlog.cli import output
 from gearlog.cli.diagnostics import Exit
-from gearlog.reports.plain import list_lines, recall_lines
+from gearlog.reports.plain import item_lines, recall_lines
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 
 WIDTH = 78  # columns of the drawing; any terminal, mail or paper has them
 FIRST = 10  # items of the gear list, enough to see what a line tells
-WANTED = {"method": "cover-eye", "eye": "115 mm", "pin": "32 mm", "fid": "260 mm", "fid_thickness": "4 mm"}
+MATCHES = 3  # earlier splices told one by one; the summary counts them all
+WANTED = {"method": "cover-eye", "eye": "115 mm", "pin": "32 mm", "fid": "280 mm", "fid_thickness": "4 mm"}
 """What the crew's next eye is to be."""
 ROPE = "line-2"
 END = "A"
@@ -29,8 +30,8 @@ def tour(book: Book) -> Exit:
     _part("Due", _due(book))
     _part(f"A plan for end {END} of {rope.tag}, {rope.name}", book.planner.plain(plan))
     _part("The same, drawn", book.planner.draw(plan, WIDTH))
-    _part("What worked last time", recall_lines(book.planner.recall(plan.inputs)))
-    _part(f"Gear, the first {FIRST} of {len(book.gear.rows())}", list_lines(book.lists.list_rows()[:FIRST]))
+    _part("What worked last time", recall_lines(book.planner.recall(plan.inputs), most=MATCHES))
+    _part(f"Gear, the first {FIRST} of {len(book.gear.rows())}", item_lines(book.lists.list_rows()[:FIRST]))
     _part("Go on", _ways())
     return Exit.FINE
 
@@ -47,7 +48,7 @@ def _due(book: Book) -> Iterator[str]:
 
 
 def _due_line(row: GearRow) -> str:
-    return f"  {row.tag}, {row.name}: {row.due.reason}"
+    return f"{row.tag} ({row.name}): {row.due.reason}"
 
 
 def _ways() -> tuple[str, ...]:

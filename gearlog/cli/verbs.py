@@ -42,13 +42,13 @@ def recall(book: Book, options: Namespace) -> Exit:
 
 def gear(book: Book, options: Namespace) -> Exit:
     """Print every item with its state and when it is due."""
-    from gearlog.reports.plain import list_lines
+    from gearlog.reports.plain import item_lines
 
     rows = book.lists.list_rows()
     if options.json:
         output.json(rows)
     else:
-        output.lines(list_lines(rows))
+        output.lines(item_lines(rows))
     return Exit.FINE
 
 
@@ -90,7 +90,7 @@ def _imperial(book: Book, options: Namespace) -> bool:
 
 
 def _described(method: Method) -> dict[str, Any]:
-    keys = dict.fromkeys(key.strip() for rule in (*method.lengths, *method.marks) for key in rule.source.split("+"))
+    named = [rule.source for rule in method.lengths] + [rule.source for rule in method.marks]
     return {
         "id": method.id,
         "title": method.title,
@@ -100,7 +100,7 @@ def _described(method: Method) -> dict[str, Any]:
         "own": method.own,
         "version": method.version,
         "summary": method.summary,
-        "sources": tuple(dict.fromkeys((*map(method.source_text, keys), *method.sources.values()))),
+        "sources": tuple(dict.fromkeys((*map(method.source_text, named), *method.sources.values()))),
     }
 
 

@@ -45,7 +45,7 @@ class Craft:
 
 CRAFTS = {
     "cover-eye": Craft(
-        66, 0.30, -4, 1.8, "wire fid, tape, needle", ("260 mm", "4 mm"), "whipping",
+        66, 0.30, -4, 1.8, "wire fid, tape, needle", ("280 mm", "4 mm"), "whipping",
         {
             Difficulty.STIFF_ROPE: (0.05, 0.85),
             Difficulty.CORE_HARD_TO_DRAW: (0.10, 0.60),

@@ -20,7 +20,7 @@ from gearlog.tui.app import GearlogApp
 
 SIZE = (110, 32)  # columns and rows; two columns side by side, and still legible in a browser
 DAY = date(2026, 11, 1)
-ROPE = "line-1"
+ROPE = "line-2"
 _FONT_LINKS = re.compile(r"@font-face \{.*?\}", re.DOTALL)
 _COLOUR_SWITCHES = ("NO_COLOR", "TEXTUAL_THEME", "TEXTUAL_COLOR_SYSTEM")
 
@@ -42,7 +42,7 @@ async def _splices(app: GearlogApp, _pilot: Pilot[None]) -> None:
 
 
 async def _planner(app: GearlogApp, _pilot: Pilot[None]) -> None:
-    typed = {"method": "cover-eye", "eye": "115 mm", "pin": "32 mm", "fid": "260 mm", "fid_thickness": "4 mm"}
+    typed = {"method": "cover-eye", "eye": "115 mm", "pin": "32 mm", "fid": "280 mm", "fid_thickness": "4 mm"}
     rope = app.book.gear.by_tag(ROPE)
     app.go("planner", form=app.book.planner.form_for(rope.id, "A") | typed)
 

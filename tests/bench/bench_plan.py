@@ -12,7 +12,7 @@ from collections.abc import Callable
 import pytest
 
 from gearlog.services.book import memory_book
-from gearlog.splicing.method import load_builtin
+from gearlog.splicing.method_file import load_builtin
 
 PLAN_MS = 5.0  # a key's answer must not be felt; a frame at 60 Hz takes 16 ms
 ROUNDS = 200

@@ -22,13 +22,9 @@ def copy_log(source: Path, target: Path, change: Callable[[Row], Row]) -> None:
     files = LogFiles(target)
     try:
         opened = read_log(LogFiles(source))
-        tables = {
-            name: {key: change(row) for key, row in rows.items()} for name, rows in opened.tables.items()
-        }
+        tables = {name: {key: change(row) for key, row in rows.items()} for name, rows in opened.tables.items()}
         data = snapshot.encode(tables, opened.n)
-        heading = Line(
-            n=opened.n, at=datetime.now(UTC).isoformat(), snapshot=lines.checksum(data), format=FORMAT
-        )
+        heading = Line(n=opened.n, at=datetime.now(UTC).isoformat(), snapshot=lines.checksum(data), format=FORMAT)
         durable.write_whole(files.snapshot, data)
         durable.write_whole(files.journal, lines.encode(heading)[0])
     except OSError as error:

@@ -36,7 +36,7 @@ class JournalStorage(Storage):
 
     def read(self) -> dict[str, dict[str, Any]] | None:
         """All tables, as TinyDB asks for them; the rows are the living ones."""
-        return dict(self.tables)
+        return {name: self.rows(name) for name in dict.fromkeys((*self.tables, *(self._gathered or {})))}
 
     def write(self, data: Mapping[str, Mapping[str, Row]]) -> None:
         """Save what differs between ``data`` and the records; TinyDB uses it to drop tables."""
@@ -68,6 +68,9 @@ class JournalStorage(Storage):
     @contextmanager
     def one_save(self, label: str) -> Iterator[None]:
         """Gather every change made inside into one line; none is made when an error leaves the block."""
+        if self._gathered is not None:  # inside another: one line for all
+            yield
+            return
         self._gathered = {}
         try:
             yield

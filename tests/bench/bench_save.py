@@ -11,7 +11,7 @@ import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
 
-from floors import best_ms, flushed_append, median_ms, ratio
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
@@ -19,6 +19,7 @@ from gearlog.domain.item import Item, RopeFacts
 from gearlog.domain.vocabulary import Category, EventKind
 from gearlog.storage import Store, open_store
 from gearlog.units.measure import Force, Length
+from tests.bench.floors import best_ms, flushed_append, ratio, side_by_side_ms
 
 SIZES = (1_000, 10_000, 50_000)
 ROUNDS = 300
@@ -74,7 +75,7 @@ def saving(folder: Path, count: int) -> str:
         save()
         line = (folder / "log" / "log.journal").read_bytes()[before:]
         append = flushed_append(folder / "floor", line)
-        saved, floor = median_ms(save, ROUNDS), median_ms(append, ROUNDS)
+        saved, floor = side_by_side_ms(save, append, ROUNDS)
     return ratio(f"{count:6} records, one save", saved, "one appended and flushed line", floor)
 
 

@@ -14,6 +14,12 @@ def median_ms(work: Callable[[], object], rounds: int) -> float:
     return statistics.median(once_ms(work) for _ in range(rounds))
 
 
+def side_by_side_ms(work: Callable[[], object], floor: Callable[[], object], rounds: int) -> tuple[float, float]:
+    """The medians of both, run in turn, so that what else the machine does hits both alike."""
+    pairs = [(once_ms(work), once_ms(floor)) for _ in range(rounds)]
+    return statistics.median(one for one, _ in pairs), statistics.median(other for _, other in pairs)
+
+
 def best_ms(work: Callable[[], object], rounds: int) -> float:
     """The fastest of ``rounds`` runs: what the work costs when nothing else disturbs."""
     return min(once_ms(work) for _ in range(rounds))

@@ -29,7 +29,7 @@ def test_same_rope_comes_first_then_same_model_then_all_alike_then_alike_in_part
     ropes = [
         a_rope("mine", maker="Maker A", model="Line 12"),
         a_rope("twin", maker="maker  a", model="LINE 12", cover_fibre="polyamide"),
-        a_rope("alike", maker="Maker B", diameter=Length.read("13 mm")),
+        a_rope("alike", maker="Maker B", diameter=Length.read("11 mm")),
         a_rope("thick", diameter=Length.read("13.1 mm")),
         a_rope("nylon", cover_fibre="polyamide"),
         a_rope("laid", construction="three-strand"),

@@ -7,7 +7,7 @@ from gearlog.splicing.canvas import Stretch, stretch_rows
 
 
 def test_stretches_that_overlap_or_are_too_narrow_for_their_names_do_not_run_together() -> None:
-    """Drawn by hand: the long name where it fits, else the short one, else the name beside the bars. Bars at 0, 20, 28."""
+    """Drawn by hand, bars on 0, 20, 28 and on 0, 3, 36, 39; a name that does not fit between stands beside."""
     stretches = [
         Stretch(0, 20, "tail 504 mm", "tail"),
         Stretch(20, 28, "loop 300 mm", "loop"),
@@ -16,7 +16,7 @@ def test_stretches_that_overlap_or_are_too_narrow_for_their_names_do_not_run_tog
     ]
     assert stretch_rows(stretches, 40) == [
         "|--- tail 504 mm ---| loop -|",
-        "|--| taper              core taper |--|",
+        "|--| taper               core taper |--|",
     ]
 
 

@@ -1,0 +1,175 @@
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+import pytest
+
+from gearlog.domain.item import Item
+from gearlog.domain.plan import Plan
+from gearlog.domain.splice import Splice
+from gearlog.domain.vocabulary import End, EndState, Outcome
+from gearlog.errors import NotFoundError
+from gearlog.services.book import Book
+
+Faults = Callable[[Callable[[], object]], Mapping[str, str]]
+MADE = {
+    "measured.1": "503 mm",
+    "measured.3": "1.31 m",
+    "finished_eye": "147 mm",
+    "minutes": "48",
+    "outcome": "usable-with-remark",
+    "difficulties": "stiff rope, Tail stuck",
+    "ease": "3",
+    "notes": "tail [/] stuck",
+}
+
+
+@pytest.fixture
+def splice(book: Book, plan: Plan) -> Splice:
+    return book.diary.record(book.diary.form_from_plan(plan) | MADE, plan)
+
+
+def test_a_record_keeps_the_whole_plan_and_what_was_measured_as_typed(book: Book, plan: Plan, splice: Splice) -> None:
+    kept = book.diary.splice(splice.id)
+    assert kept.plan == plan
+    assert [(one.mark, one.at.text) for one in kept.measured] == [("1", "503 mm"), ("3", "1.31 m")]
+    assert (kept.end, kept.method, kept.outcome) == (End.A, "hollow-eye", Outcome.REMARK)
+    assert [word.value for word in kept.difficulties] == ["stiff rope", "tail stuck"]
+    assert kept.made_on.text == "2025-06-01"
+
+
+def test_the_form_of_a_plan_leaves_only_what_was_done_to_type(book: Book, rope: Item) -> None:
+    book.keep(user="k.l.")
+    typed = {"method": "hollow-eye", "eye": "150 mm", "fid": "260 mm", "condition": "used"}
+    plan = book.planner.plan(book.planner.form_for(rope.id, "B") | typed)
+    form = book.diary.form_from_plan(plan)
+    filled = {name: text for name, text in form.items() if text}
+    assert filled == {
+        "rope": rope.tag,
+        "end": "B",
+        "method": "hollow-eye",
+        "made_on": "2025-06-01",
+        "outcome": "good",
+        "tools": "fid",
+        "condition": "used",
+        "finish": "whipping, lock-stitch",
+        "made_by": "k.l.",
+    }
+    assert {f"measured.{mark.id}" for mark in plan.marks} < set(form)
+
+
+def test_measured_against_planned(book: Book, splice: Splice) -> None:
+    found = {one.mark_id: one for one in book.diary.comparison(splice)}
+    assert found["1"].planned_m == pytest.approx(0.504, abs=1e-12)
+    assert found["1"].difference_m == pytest.approx(-0.001, abs=1e-12)
+    assert found["3"].difference_m == pytest.approx(0.002, abs=1e-12)
+    assert (found["2"].measured, found["2"].difference_m) == (None, None)
+
+
+def test_a_mark_may_be_measured_at_the_very_end(book: Book, plan: Plan) -> None:
+    splice = book.diary.record(book.diary.form_from_plan(plan) | {"measured.taper": "0 mm"}, plan)
+    assert book.diary.splice(splice.id).measured[0].at.si == 0
+
+
+@pytest.mark.parametrize(
+    ("change", "field"),
+    [
+        ({"rope": "nobody"}, "rope"),
+        ({"rope": ""}, "rope"),
+        ({"rope": "helmet"}, "rope"),
+        ({"end": "C"}, "end"),
+        ({"end": "between"}, "position"),
+        ({"method": "laid-eye"}, "method"),
+        ({"made_on": "2025-07-01"}, "made_on"),
+        ({"measured.1": "503"}, "measured.1"),
+        ({"measured.9": "503 mm"}, "measured.9"),
+        ({"finished_eye": "-1 mm"}, "finished_eye"),
+        ({"ease": "6"}, "ease"),
+        ({"minutes": "4.5"}, "minutes"),
+        ({"difficulties": "stiff rope, bad luck"}, "difficulties"),
+    ],
+)
+def test_a_record_that_cannot_be_is_refused_by_its_field(
+    book: Book, plan: Plan, faults: Faults, change: dict[str, str], field: str
+) -> None:
+    book.gear.add({"name": "helmet", "category": "helmet"})
+    form = book.diary.form_from_plan(plan) | change
+    assert set(faults(lambda: book.diary.record(form, plan))) == {field}
+    assert book.diary.rows() == ()
+
+
+def test_a_splice_without_a_plan_or_by_another_method_is_recorded_too(book: Book, rope: Item) -> None:
+    form = book.diary.blank_form() | {"rope": rope.tag, "end": "between", "position": "12 m", "method": "other"}
+    splice = book.diary.record(form, None)
+    (row,) = book.diary.rows()
+    assert (row.end, row.splice, book.diary.comparison(splice)) == ("at 12 m", splice, ())
+
+
+def test_a_correction_is_a_new_version_and_the_old_one_stays(book: Book, splice: Splice) -> None:
+    form = book.diary.form_of(splice.id)
+    newer = book.diary.correct(splice.id, form | {"finished_eye": "149 mm"}, "misread the tape")
+    newest = book.diary.correct(newer.id, book.diary.form_of(newer.id) | {"minutes": ""}, "no clock")
+    assert [row.splice for row in book.diary.rows()] == [newest]
+    assert book.diary.versions(splice.id) == (newest, newer, splice) == book.diary.versions(newest.id)
+    assert newest.plan == splice.plan
+    assert newest.measured == splice.measured
+    assert (newest.corrects, newest.correction_reason) == (newer.id, "no clock")
+
+
+def test_a_correction_without_a_reason_or_of_an_old_version_is_refused(
+    book: Book, splice: Splice, faults: Faults
+) -> None:
+    form = book.diary.form_of(splice.id)
+    assert set(faults(lambda: book.diary.correct(splice.id, form, " "))) == {"correction_reason"}
+    book.diary.correct(splice.id, form, "misread the tape")
+    assert set(faults(lambda: book.diary.correct(splice.id, form, "again"))) == {"corrects"}
+    with pytest.raises(NotFoundError):
+        book.diary.correct("nothing", form, "why")
+
+
+def test_a_correction_may_name_another_rope_and_both_cards_follow(book: Book, rope: Item, splice: Splice) -> None:
+    other = book.gear.add({"name": "other", "category": "sling", "construction": "hollow-braid"})
+    book.diary.correct(splice.id, book.diary.form_of(splice.id) | {"rope": "other"}, "wrong tag")
+    states = [book.gear.card(item.id).ends[End.A].state for item in (rope, other)]
+    assert states == [EndState.BARE, EndState.SPLICED]
+
+
+@pytest.mark.parametrize(("outcome", "state"), [("good", EndState.SPLICED), ("remade", EndState.SPLICED),
+                                                ("failed", EndState.BARE), ("cut-off", EndState.BARE)])  # fmt: skip
+def test_a_splice_that_failed_or_was_cut_off_leaves_the_end_bare(
+    book: Book, rope: Item, plan: Plan, outcome: str, state: EndState
+) -> None:
+    book.diary.record(book.diary.form_from_plan(plan) | {"outcome": outcome}, plan)
+    assert book.gear.card(rope.id).ends[End.A].state is state
+
+
+def test_copy_as_new_takes_the_settings_and_not_what_was_found(book: Book, splice: Splice) -> None:
+    book.keep(user="m.n.")
+    like = book.diary.form_like(splice.id)
+    filled = {name: text for name, text in like.items() if text}
+    assert filled == {
+        "rope": "long-climbing-line",
+        "end": "A",
+        "method": "hollow-eye",
+        "made_on": "2025-06-01",
+        "outcome": "good",
+        "condition": "new",
+        "finish": "whipping, lock-stitch",
+        "made_by": "m.n.",
+    }
+    assert set(like) == set(book.diary.form_of(splice.id))
+
+
+def test_the_diary_is_newest_first_by_the_day_it_was_made(book: Book, rope: Item) -> None:
+    form = book.diary.blank_form() | {"rope": rope.tag, "method": "hollow-eye"}
+    for day in ("2025-03", "2025-05-01", "2024", "2025-03-31"):
+        book.diary.record(form | {"made_on": day}, None)
+    assert [row.made_on.text for row in book.diary.rows()] == ["2025-05-01", "2025-03-31", "2025-03", "2024"]
+    assert [row.splice for row in book.gear.card(rope.id).splices] == [row.splice for row in book.diary.rows()]
+
+
+def test_a_filter_finds_a_splice_by_rope_method_difficulty_and_remark(book: Book, splice: Splice) -> None:
+    (row,) = book.diary.rows()
+    assert all(word in row.search for word in ("long-climbing-line", "buried eye", "tail stuck", "[/]", "remark"))
+    book.gear.change(splice.rope_id, book.gear.form_of(splice.rope_id) | {"name": "Short"})
+    assert book.diary.rows()[0].rope_name == "Short"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
@@ -158,11 +159,12 @@ class ReaderDisk:
 
     def __init__(self, files: LogFiles) -> None:
         self.files = files
-        self._stamp: tuple[object, object] | None = None
+        self._seen: tuple[_Stamp | None, _Stamp | None] | None = None
+        self._read_to = 0
 
     def changed(self) -> bool:
         """Whether the writer was there since the last reading."""
-        return self._look() != self._stamp
+        return self._look() != self._seen
 
     def open(self) -> Opened:
         """Read the log as it stands; looks again when the writer folded meanwhile."""
@@ -171,16 +173,49 @@ class ReaderDisk:
             opened = read_log(self.files)
             if not opened.rewrite and not opened.torn and self._look() == before:
                 break
-        self._stamp = before
+        self._seen = before
+        self._read_to = opened.size if not opened.rewrite else 0
         return opened
 
-    def _look(self) -> tuple[object, object]:
+    def new_lines(self) -> list[Line] | None:
+        """The saves added since the last reading, or None when the log must be read from its beginning."""
+        now = self._look()
+        if not self._only_grew(now):
+            return None
+        with self.files.journal.open("rb") as journal:
+            journal.seek(self._read_to)
+            reading = lines.read(journal.read())
+        if reading.damaged or reading.names or reading.unended:
+            return None
+        self._read_to += reading.size
+        if not reading.torn:
+            self._seen = now
+        return reading.lines
+
+    def _only_grew(self, now: tuple[_Stamp | None, _Stamp | None]) -> bool:
+        if self._seen is None or not self._read_to or self._seen[1] != now[1]:
+            return False
+        before, journal = self._seen[0], now[0]
+        if before is None or journal is None:
+            return False
+        return before.number == journal.number and journal.size >= self._read_to
+
+    def _look(self) -> tuple[_Stamp | None, _Stamp | None]:
         return _stamp(self.files.journal), _stamp(self.files.snapshot)
 
 
-def _stamp(path: Path) -> tuple[int, int, int] | None:
+@dataclass(frozen=True, slots=True)
+class _Stamp:
+    """What changes about a file when somebody writes it."""
+
+    number: int
+    size: int
+    changed_ns: int
+
+
+def _stamp(path: Path) -> _Stamp | None:
     try:
         found = path.stat()
     except OSError:
         return None
-    return found.st_ino, found.st_size, found.st_mtime_ns
+    return _Stamp(found.st_ino, found.st_size, found.st_mtime_ns)

@@ -51,6 +51,15 @@ class Ledger:
         self._found = tuple(opened.notices)
         self.version += 1
 
+    def follow(self, lines: list[Line]) -> bool:
+        """Take over saves of another program; False when they do not join on to what is known."""
+        if [line.n for line in lines] != list(range(self._log.n + 1, self._log.n + 1 + len(lines))):
+            return False
+        for line in lines:
+            self._log.follow(line)
+            self._follow(line)
+        return True
+
     def shelf(self, kind: type[R]) -> Shelf[R]:
         """The records of a kind."""
         return cast("Shelf[R]", self._shelves[TABLES[kind]])

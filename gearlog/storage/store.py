@@ -133,12 +133,16 @@ class Store:
             return False
         with self._guard, loading.quiet():
             try:
-                if not disk.changed():
-                    return False
-                self._ledger.take(disk.open())
+                return disk.changed() and self._catch_up(disk)
             except OSError as error:
                 raise StorageError(f"the log in {self.folder} cannot be read again: {error.strerror}") from error
-            return True
+
+    def _catch_up(self, disk: ReaderDisk) -> bool:
+        before = self._ledger.version
+        news = disk.new_lines()
+        if news is None or not self._ledger.follow(news):
+            self._ledger.take(disk.open())
+        return self._ledger.version != before
 
     def save_settings(self, settings: Settings) -> None:
         """Keep settings; a read-only log keeps them for the session only. Raises StorageError."""

@@ -155,3 +155,34 @@ def test_a_flush_that_fails_is_not_taken_for_a_save(
 
 def refuse(descriptor: int) -> None:
     raise OSError(errno.EIO, "Input/output error")
+
+
+@pytest.mark.skipif(not Path("/proc/self/fd").exists(), reason="the system does not tell the names of open files")
+def test_a_save_is_written_and_flushed_before_it_returns_and_a_fold_in_the_safe_order(
+    folder: Path, make_item: MakeItem, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Kills cannot show this, for the system keeps what a killed program wrote; a power cut does not."""
+    store = open_store(folder)
+    calls: list[str] = []
+    for name in ("write", "fdatasync", "fsync", "replace"):
+        monkeypatch.setattr(os, name, recording(name, getattr(os, name), calls))
+    store.save(make_item(1), label="Add")
+    assert calls == ["write log.journal", "fdatasync log.journal"]
+
+    calls.clear()
+    store.close()
+    backup, mark, snapshot, journal = (calls[start:stop] for start, stop in ((0, 4), (4, 6), (6, 10), (10, 14)))
+    assert mark == ["write log.journal", "fdatasync log.journal"]
+    for part, end in ((backup, "backups"), (snapshot, "log"), (journal, "log")):
+        assert [call.split()[0] for call in part] == ["write", "fsync", "replace", "fsync"]
+        assert part[-1] == f"fsync {end}"
+    assert (snapshot[2], journal[2]) == ("replace log.json", "replace log.journal")
+
+
+def recording(name: str, real: Callable[..., Any], calls: list[str]) -> Callable[..., Any]:
+    def call(*args: Any, **kwargs: Any) -> Any:
+        target = args[1] if name == "replace" else os.readlink(f"/proc/self/fd/{args[0]}")
+        calls.append(f"{name} {Path(target).name}")
+        return real(*args, **kwargs)
+
+    return call

@@ -74,8 +74,8 @@ def _order_faults(item: Item) -> Iterator[Fault]:
 def _load_faults(item: Item) -> Iterator[Fault]:
     breaking, working = item.breaking_strength, item.safe_working_load
     yield from _zero_faults(breaking_strength=breaking, safe_working_load=working)
-    if breaking is not None and working is not None and working.exact > breaking.exact:
-        reason = f"{working} is above the breaking strength, {breaking}"
+    if breaking is not None and working is not None and working.exact >= breaking.exact:
+        reason = f"{working} is not below the breaking strength, {breaking}"
         yield Fault("safe_working_load", reason, "enter the two as the maker states them, such as 24 kN and 2.4 kN")
 
 

@@ -56,7 +56,9 @@ def one(faults: tuple[Fault, ...], field: str, reason: str) -> None:
         ({"made_on": day("2024-05-02"), "first_used_on": day("2024-05-01")}, "first_used_on", "before it was made"),
         ({"bought_on": day("2024-05-02"), "first_used_on": day("2023")}, "first_used_on", "before it was bought"),
         ({"breaking_strength": Force.read("24 kN"), "safe_working_load": Force.read("5400 lbf")},
-         "safe_working_load", "above the breaking strength"),
+         "safe_working_load", "not below the breaking strength"),
+        ({"breaking_strength": Force.read("24 kN"), "safe_working_load": Force.read("24 kN")},
+         "safe_working_load", "not below the breaking strength"),
         ({"breaking_strength": Force.read("0 kN", zero=True)}, "breaking_strength", "is zero"),
         ({"life_limit": LifeLimit(years_from_made=0)}, "years_from_made", "cannot be right"),
         ({"life_limit": LifeLimit(years_from_first_use=51)}, "years_from_first_use", "cannot be right"),
@@ -120,6 +122,34 @@ def test_what_may_be_right_is_let_through(rope: Item) -> None:
     )
     assert item_faults(item, taken_tags=["line-2"]) == ()
     assert item_faults(replace(rope, rope=None), taken_tags=()) == ()
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"diameter": Length.read("1 mm")},
+        {"diameter": Length.read("100 mm")},
+        {"length_bought": Length.read("10000 m")},
+        {"elongation_percent": 0.0},
+        {"elongation_percent": 100.0},
+        {"strands": 8},
+        {"strands": 32},
+    ],
+)
+def test_the_limits_themselves_are_let_through(rope: Item, change: dict[str, Any]) -> None:
+    assert rope.rope is not None
+    assert item_faults(replace(rope, rope=replace(rope.rope, **change)), taken_tags=()) == ()
+
+
+@pytest.mark.parametrize(
+    ("construction", "way_out"),
+    [("three-strand", "type 3, or leave it empty"), ("cover-loaded", "an even number from 8 to 32, such as 16")],
+)
+def test_a_wrong_strand_count_is_told_which_can_be_right(rope: Item, construction: str, way_out: str) -> None:
+    assert rope.rope is not None
+    facts = replace(rope.rope, construction=construction, strands=7)
+    (fault,) = item_faults(replace(rope, rope=facts), taken_tags=())
+    assert way_out in fault.way_out
 
 
 def test_all_faults_are_gathered_not_only_the_first(rope: Item) -> None:

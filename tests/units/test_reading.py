@@ -161,6 +161,15 @@ def test_zero_is_a_place_on_a_rope_only_where_the_caller_allows_it() -> None:
         Length.read("0 m")
 
 
+@pytest.mark.parametrize("unit", sorted(UNITS))
+def test_the_most_that_is_read_is_about_the_same_in_every_unit(unit: str) -> None:
+    kind, most = UNITS[unit]
+    si = {"length": 100_000, "force": 10_000_000, "mass per length": 100}[kind]  # 100 km, 10 MN, 100 kg/m
+    assert si <= KINDS[kind].read(f"{most} {unit}").exact <= si * 1.09
+    with pytest.raises(ReadingError, match="far too much"):
+        KINDS[kind].read(f"{most}.1 {unit}")
+
+
 numbers = st.one_of(
     st.integers(1, 6999).map(str),
     st.decimals("0.01", "69.99", places=2).map(lambda number: f"{number:f}"),

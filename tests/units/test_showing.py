@@ -24,14 +24,13 @@ INCH = 0.0254  # m, exact by definition
         (0.3048, "305 mm", "12 in", "12 in"),
         (31.5 / 32 * INCH, "25 mm", "1 in", "1 in"),
         (-0.0125, "-13 mm", "-1/2 in", "-1/2 in"),
+        (-0.0001, "0 mm", "0 in", "0 in"),
         (9.9994, "9999 mm", "393 11/16 in", "393 11/16 in"),
         (45.0, "45 m", "147.6 ft", "147.6 ft"),
         (45.72, "45.7 m", "150 ft", "150 ft"),
     ],
 )
-def test_a_mark_is_told_as_the_tape_tells_it(
-    metres: float, metric: str, sixteenths: str, thirty_seconds: str
-) -> None:
+def test_a_mark_is_told_as_the_tape_tells_it(metres: float, metric: str, sixteenths: str, thirty_seconds: str) -> None:
     assert showing.length(metres) == metric
     assert showing.length(metres, imperial=True) == sixteenths
     assert showing.length(metres, imperial=True, parts=32) == thirty_seconds

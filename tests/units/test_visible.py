@@ -25,9 +25,7 @@ def test_signs_that_a_terminal_obeys_are_written_out_and_all_others_kept(typed: 
     assert visible(typed) == shown
 
 
-@pytest.mark.parametrize(
-    ("text", "taken"), [("", 0), ("rope", 4), ("縄", 2), ("e\u0301", 1), ("\uff46", 2), ("é", 1)]
-)
+@pytest.mark.parametrize(("text", "taken"), [("", 0), ("rope", 4), ("縄", 2), ("e\u0301", 1), ("\uff46", 2), ("é", 1)])
 def test_wide_signs_take_two_cells_and_marks_upon_a_letter_none(text: str, taken: int) -> None:
     assert cells(text) == taken
 

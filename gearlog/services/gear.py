@@ -145,15 +145,8 @@ class Gear:
         faults += pieces.parent_faults(form, parent)
         if base is None and parent is not None:
             faults += pieces.cut_faults(item, parent, self._length_now(parent), self._ends(parent))
-        if (
-            base is not None
-            and base.rope is not None
-            and item.rope is None
-            and self._shelf.splices_of(base.id)
-        ):
-            faults.append(
-                Fault("construction", "is empty, but splices are on record in this rope", "choose it again")
-            )
+        if base is not None and base.rope is not None and item.rope is None and self._shelf.splices_of(base.id):
+            faults.append(Fault("construction", "is empty, but splices are on record in this rope", "choose it again"))
         if faults:
             raise InvalidRecordError(tuple(faults))
         return item

@@ -63,9 +63,7 @@ def read_item(form: Form, *, base: Item | None, parent: Item | None, tags: Colle
 def item_form(item: Item, parent_tag: str = "") -> dict[str, str]:
     """The form as it would have been typed for ``item``."""
     limit, rope = item.life_limit, item.rope
-    values: dict[str, object] = {
-        name: getattr(item, name) for name in (*_PLAIN, "tag", "category", "used_for")
-    }
+    values: dict[str, object] = {name: getattr(item, name) for name in (*_PLAIN, "tag", "category", "used_for")}
     if limit is not None:
         values |= {field: getattr(limit, name) for name, field in _LIFE.items()}
     if rope is not None:
@@ -113,9 +111,7 @@ def _rope_faults(values: Values, form: Form) -> list[Fault]:
         return []
     way_out = "choose the construction, or empty the fields of the rope"
     if values["category"] and Category(values["category"]) not in ROPE_CATEGORIES:
-        way_out = (
-            f"choose a construction and a category of rope such as {Category.LIFELINE}, or empty those fields"
-        )
+        way_out = f"choose a construction and a category of rope such as {Category.LIFELINE}, or empty those fields"
     return [Fault("construction", f"is empty though {typed[0]} is filled", way_out)]
 
 

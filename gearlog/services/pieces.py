@@ -29,11 +29,7 @@ def form_for_piece(parent_form: Form, parent: Item) -> dict[str, str]:
     """The parent's form as the beginning of a piece's."""
     kept = {name: "" if name in _OWN else text for name, text in parent_form.items()}
     ends = {"end_a": "bare", "end_b": "bare"}
-    return (
-        kept
-        | ends
-        | {"parent": parent.tag, "category": parent.category.value, "used_for": parent.used_for.value}
-    )
+    return kept | ends | {"parent": parent.tag, "category": parent.category.value, "used_for": parent.used_for.value}
 
 
 def with_parent(form: Form, parent_form: Form) -> dict[str, str]:
@@ -51,9 +47,7 @@ def parent_faults(form: Form, parent: Item | None) -> list[Fault]:
     if not typed or (parent is not None and parent.rope is not None):
         return []
     way_out = "type the tag of the spool or rope it was cut from, or leave it empty"
-    return [
-        Fault("parent", f"{quoted(typed)} is not the tag of a rope that this one can be cut from", way_out)
-    ]
+    return [Fault("parent", f"{quoted(typed)} is not the tag of a rope that this one can be cut from", way_out)]
 
 
 def cut_faults(piece: Item, parent: Item, left_m: float | None, ends: Mapping[End, EndView]) -> list[Fault]:
@@ -74,9 +68,7 @@ def cut_faults(piece: Item, parent: Item, left_m: float | None, ends: Mapping[En
 def too_long(field: str, left_m: float) -> Fault:
     """The fault of a cut longer than what is left."""
     left = f"{left_m:.3f}".rstrip("0").rstrip(".")
-    return Fault(
-        field, f"is more than the {left} m that are left", "measure again, or mend the rope's length or cuts"
-    )
+    return Fault(field, f"is more than the {left} m that are left", "measure again, or mend the rope's length or cuts")
 
 
 def cut_of(piece: Item, parent: Item, left_m: float | None, clock: Clock) -> Event:

@@ -67,9 +67,7 @@ def read_inputs(form: Form, methods: Sequence[Method], settings: Settings, rope:
     values, faults = read_form(plan_fields(methods), form)
     faults += rope_fault(values, rope)
     if values["fid_thickness"] is not None and values["fid"] is None:
-        faults.append(
-            Fault("fid", "is empty though its thickness is filled", "type the fid's length, such as 260 mm")
-        )
+        faults.append(Fault("fid", "is empty though its thickness is filled", "type the fid's length, such as 260 mm"))
     if faults:
         raise InvalidRecordError(tuple(faults))
     return _inputs(values, settings, rope)
@@ -149,6 +147,4 @@ def _typed_length(metres: float, unit: Unit) -> str:
 
     symbol = "ft" if unit is Unit.IMPERIAL else "m"
     thousandths = int(from_si(metres, symbol) * MILLIMETRES + HAIR)
-    return (
-        f"{thousandths // MILLIMETRES}.{thousandths % MILLIMETRES:03d}".rstrip("0").rstrip(".") + f" {symbol}"
-    )
+    return f"{thousandths // MILLIMETRES}.{thousandths % MILLIMETRES:03d}".rstrip("0").rstrip(".") + f" {symbol}"

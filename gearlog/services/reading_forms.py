@@ -66,7 +66,8 @@ def fault_of(name: str, error: ReadingError) -> Fault:
 def _strangers(fields: Sequence[Field], form: Form) -> list[Fault]:
     known = {field.name for field in fields}
     way_out = f"use one of: {', '.join(field.name for field in fields)}"
-    return [Fault(name, "is not a field of this form", way_out) for name in form if name not in known]
+    typed = (name for name, text in form.items() if name not in known and text.strip(BLANKS))
+    return [Fault(name, "is not a field of this form", way_out) for name in typed]
 
 
 def _advice(field: Field) -> str:

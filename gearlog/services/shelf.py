@@ -93,9 +93,7 @@ class Shelf:
         """The item that bears ``tag``; raises NotFoundError."""
         found = self.find_tag(tag)
         if found is None:
-            raise NotFoundError(
-                f"no item bears the tag {quoted(tag.strip())}; see the tags with: gearlog list"
-            )
+            raise NotFoundError(f"no item bears the tag {quoted(tag.strip())}; see the tags with: gearlog list")
         return found
 
     def splice(self, splice_id: str) -> Splice:

@@ -64,8 +64,7 @@ def splice_fields(methods: Sequence[Method], plan: Plan | None, *, also: str = "
     if also:
         choices.setdefault(also, also)
     named = (
-        replace(field, choices=tuple(choices.items())) if field.name == "method" else field
-        for field in SPLICE_FORM
+        replace(field, choices=tuple(choices.items())) if field.name == "method" else field for field in SPLICE_FORM
     )
     return (*named, *(_mark_field(mark) for mark in (plan.marks if plan else ())))
 
@@ -75,9 +74,7 @@ def read_splice(form: Form, making: Making) -> tuple[Splice, list[Fault]]:
     also = making.corrects.method if making.corrects else ""
     values, faults = read_form(splice_fields(making.methods, making.plan, also=also), form)
     if making.rope is None and values["rope"]:
-        faults.append(
-            Fault("rope", "is not the tag of a rope in the log", "type the tag of a rope, or add it first")
-        )
+        faults.append(Fault("rope", "is not the tag of a rope in the log", "type the tag of a rope, or add it first"))
     if making.plan is not None and values["method"] and values["method"] != making.plan.method:
         way_out = "choose the plan's method, or plan the splice anew with the other one"
         faults.append(Fault("method", f"is not that of the plan, {making.plan.method}", way_out))
@@ -96,9 +93,7 @@ def splice_form(splice: Splice, rope_tag: str) -> dict[str, str]:
 
 def _mark_field(mark: Mark) -> Field:
     words = f"measured at {mark.letter}, {mark.name}"
-    return Field(
-        MEASURED + mark.id, words, FieldKind.LENGTH, hint="from the working end", group="Measured", zero=True
-    )
+    return Field(MEASURED + mark.id, words, FieldKind.LENGTH, hint="from the working end", group="Measured", zero=True)
 
 
 def _splice(values: Values, making: Making) -> Splice:

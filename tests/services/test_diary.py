@@ -158,6 +158,8 @@ def test_copy_as_new_takes_the_settings_and_not_what_was_found(book: Book, splic
         "made_by": "m.n.",
     }
     assert set(like) == set(book.diary.form_of(splice.id))
+    for plan in (None, splice.plan):
+        assert book.diary.record(like, plan).measured == ()
 
 
 def test_the_diary_is_newest_first_by_the_day_it_was_made(book: Book, rope: Item) -> None:

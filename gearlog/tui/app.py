@@ -112,7 +112,7 @@ class GearlogApp(App[None]):
     def log_words(self) -> str:
         """Which log this is and how it is open, for the top line."""
         name = "sample log" if self.book.is_sample else (self.book.folder.name if self.book.folder else "")
-        return ", ".join(part for part in (name, "READ-ONLY" if self.book.read_only else "") if part)
+        return ", ".join(part for part in ("READ-ONLY" if self.book.read_only else "", name) if part)
 
     # The ways between screens
 
@@ -180,12 +180,14 @@ class GearlogApp(App[None]):
     # Keys that work everywhere
 
     def action_help(self) -> None:
-        """Show the help of the present screen; a second key shows no second one."""
+        """Show the help of the present screen; once more closes it."""
         from gearlog.tui.dialogs.help import HelpDialog
         from gearlog.tui.screens.base import GearlogScreen
 
         screen = self.screen
-        if isinstance(screen, GearlogScreen):
+        if isinstance(screen, HelpDialog):
+            screen.action_back()
+        elif isinstance(screen, GearlogScreen):
             self.push_screen(HelpDialog(screen.PLACE.title(), screen.HELP, screen.keys_place))
 
     def action_theme(self) -> None:

@@ -64,7 +64,7 @@ KEYS: tuple[Key, ...] = (
     Key("quit", "q,ctrl+q", "quit", "Leave; the screen, the filter and unfinished forms are kept.",
         (EVERYWHERE,)),
     # Lists and records
-    Key("open", "enter", "open", "Open what is chosen; in a form, on to the next field.", ("list", "today")),
+    Key("open", "enter", "open", "Open what is chosen; in a form, on to the next field.", ("list",)),
     Key("back", "escape,ctrl+b", "back", "Go back one step; what was typed is kept.",
         ("gear", "splices", "planner", "card", "splice", "form-screen", "dialog", "help")),
     Key("filter", "slash,ctrl+f", "filter", "Type to narrow the list; Enter goes to the list.", LISTS),
@@ -106,8 +106,8 @@ KEYS: tuple[Key, ...] = (
         ("choice", "ticks")),
     Key("clear", "backspace,delete", "clear", "Clear the choice.", ("choice",)),
     # Moving in a list
-    Key("row-up", "up", "up", "One row up.", ("list", "dialog"), "row(-1)"),
-    Key("row-down", "down", "down", "One row down.", ("list", "dialog"), "row(1)"),
+    Key("row-up", "up", "up", "One row up.", ("list", "choose"), "row(-1)"),
+    Key("row-down", "down", "down", "One row down.", ("list", "choose"), "row(1)"),
     Key("page-up", "pageup", "page up", "One page up.", ("list",), "page(-1)"),
     Key("page-down", "pagedown", "page down", "One page down.", ("list",), "page(1)"),
     Key("first", "home", "first", "To the first row.", ("list",)),
@@ -125,7 +125,7 @@ FOOTERS: dict[str, tuple[str, ...]] = {
     "splices": ("open", "filter", "add", "copy", "change", "versions"),
     "splice": ("copy", "change", "rope", "plan", "versions", "back"),
     "planner": ("page", "take", "record", "last-time", "why", "back"),
-    "form-screen": ("save", "next-field", "next-choice", "pick", "afresh", "back"),
+    "form-screen": ("save", "next-field", "pick", "afresh", "back"),
 }
 """The six most important keys of each screen, in the footer's order; '? help' comes after them."""
 

@@ -18,7 +18,7 @@ class KeyProvider(Provider):
 
         where = self.screen.keys_place if isinstance(self.screen, GearlogScreen) else ""
         rows = keys_of(where, EVERYWHERE, *(("form",) if where == "form-screen" else ()))
-        return tuple({(row.action or row.id): row for row in rows}.values())
+        return tuple({(row.action or row.id): row for row in reversed(rows)}.values())[::-1]
 
     def _run(self, row: Key) -> Callable[[], Awaitable[bool]]:
         namespace = self.app if EVERYWHERE in row.where else self.screen

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.containers import Vertical
 from textual.widgets import Input, Static
 
 from gearlog.services.forms import Field
 from gearlog.tui.dialogs.base import Dialog
+from gearlog.tui.keys import bindings
 from gearlog.tui.text import content
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.controls import LineControl
@@ -29,6 +32,7 @@ class ChooseDialog(Dialog[str]):
         chosen: the value to start on.
     """
 
+    BINDINGS: ClassVar[list[BindingType]] = bindings("dialog", "choose")
     DEFAULT_CSS = "ChooseDialog RecordList { background: $raised; margin-top: 1; }"
 
     def __init__(self, title: str, choices: Sequence[Choice], chosen: str = "") -> None:

@@ -24,7 +24,7 @@ class TopLine(Widget):
     def __init__(self, place: str, log_words: str) -> None:
         super().__init__()
         self.place = place
-        self.log_words = log_words  # for example 'sample log, read-only'
+        self.log_words = log_words  # for example 'READ-ONLY, sample log'
 
     def render(self) -> Content:
         """One line; the log's name gives way to the places."""

@@ -5,10 +5,12 @@ All show control signs instead of sending them to the terminal, and keep exactly
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from rich.text import Text
 from textual import events
+from textual.message import Message
 from textual.widgets import Input, TextArea
 
 from gearlog.services.forms import Field, FieldKind
@@ -57,7 +59,13 @@ class LineControl(Input):
 
 
 class WordsControl(TextArea):
-    """Several lines of text; Tab leaves it."""
+    """Several lines of text; Tab leaves it, and so does Down on its last line and Up on its first."""
+
+    @dataclass
+    class Edge(Message):
+        """The cursor would leave the text, up or down."""
+
+        step: int
 
     DEFAULT_CSS = """
     WordsControl {
@@ -73,6 +81,20 @@ class WordsControl(TextArea):
         super().__init__(text, compact=True, tab_behavior="focus", show_line_numbers=False, placeholder=field.hint,
                          highlight_cursor_line=False)  # fmt: skip
         self.cursor_blink = False
+
+    def action_cursor_down(self, select: bool = False) -> None:  # noqa: FBT001, FBT002 (the toolkit's)
+        """One line down, or out of the field."""
+        if self.cursor_at_last_line and not select:
+            self.post_message(self.Edge(1))
+        else:
+            super().action_cursor_down(select)
+
+    def action_cursor_up(self, select: bool = False) -> None:  # noqa: FBT001, FBT002 (the toolkit's)
+        """One line up, or out of the field."""
+        if self.cursor_at_first_line and not select:
+            self.post_message(self.Edge(-1))
+        else:
+            super().action_cursor_up(select)
 
     def get_line(self, line_index: int) -> Text:
         """A line as it is drawn: control signs visible."""

@@ -26,6 +26,7 @@ from gearlog.errors import Fault
 from gearlog.services.forms import Field
 from gearlog.tui.keys import bindings
 from gearlog.tui.text import content
+from gearlog.tui.widgets.controls import WordsControl
 from gearlog.tui.widgets.field_row import LABEL_WIDTH, FieldRow
 from gearlog.tui.widgets.picking import PickOne, PickSome
 
@@ -216,6 +217,11 @@ class FormView(VerticalScroll, can_focus=False):
     def _enter(self, event: Input.Submitted) -> None:
         event.stop()
         self.action_next_field()
+
+    @on(WordsControl.Edge)
+    def _edge(self, event: WordsControl.Edge) -> None:
+        event.stop()
+        self._go(event.step)
 
     def on_key(self, event: events.Key) -> None:
         """Enter in a field of words to pick goes on as well."""

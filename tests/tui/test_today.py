@@ -1,0 +1,40 @@
+from __future__ import annotations
+
+import pytest
+
+from gearlog.services.book import Book
+from gearlog.tui.widgets.record_list import RecordList
+from tests.tui.conftest import Start, text
+
+
+async def test_today_tells_the_urgent_first_in_words_and_enter_goes_there(full: Book, start: Start) -> None:
+    async with start(full) as pilot:
+        shown = text(pilot)
+        assert "1 overdue, 1 due within 30 days, 1 in quarantine" in shown
+        lines = pilot.app.screen.query_one(RecordList).rows.shown
+        assert [(line.what, line.name) for line in lines] == [
+            ("OVERDUE", "long climbing line"), ("due in 11 days", "steel connector"), ("quarantined", "helmet"),
+        ]  # fmt: skip
+        await pilot.press("down", "enter")
+        await pilot.pause()
+        assert "[2 Gear]" in text(pilot)
+        assert "steel connector" in text(pilot)
+        assert "examination due on 2025-03-14" in " ".join(text(pilot).split())
+        await pilot.press("r", "e", "x", "ctrl+s", "1")
+        await pilot.pause()
+        assert "due within" not in text(pilot)
+
+
+async def test_day_and_night_metric_and_imperial_are_kept(full: Book, start: Start) -> None:
+    async with start(full) as pilot:
+        await pilot.press("f8", "f9", "2", "enter")
+        await pilot.pause()
+        assert "147.6 ft" in text(pilot)  # 45 m / 0.3048 m
+    assert (full.settings.theme, full.settings.unit) == ("night", "imperial")
+
+
+async def test_what_was_found_on_opening_is_told(full: Book, start: Start, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(Book, "notices", ("[/] a damaged file was set aside",))
+    async with start(full) as pilot:
+        await pilot.pause()
+        assert "[/] a damaged file" in text(pilot)

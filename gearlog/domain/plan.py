@@ -73,7 +73,10 @@ class PlanInputs(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class NamedLength(msgspec.Struct, frozen=True, kw_only=True):
-    """A named length of the method with its formula, the formula with values put in, and its source."""
+    """A named length of the method with its formula, the formula with values put in, and its source.
+
+    ``tape_m`` is the length rounded up to the user's tape.
+    """
 
     name: str
     title: str
@@ -82,10 +85,14 @@ class NamedLength(msgspec.Struct, frozen=True, kw_only=True):
     worked: str
     source: str
     common_practice: bool = False
+    tape_m: float | None = None
 
 
 class Mark(msgspec.Struct, frozen=True, kw_only=True):
-    """A mark on the rope: where, on which part, and what to do there."""
+    """A mark on the rope: where, on which part, and what to do there.
+
+    ``at_m`` is exact; ``tape_m`` lies on a division of the user's tape, worked out from lengths rounded up.
+    """
 
     id: str
     letter: str
@@ -97,6 +104,12 @@ class Mark(msgspec.Struct, frozen=True, kw_only=True):
     worked: str
     source: str
     common_practice: bool = False
+    tape_m: float | None = None
+
+    @property
+    def shown_m(self) -> float:
+        """What people read off: the place on the tape."""
+        return self.at_m if self.tape_m is None else self.tape_m
 
 
 class Span(msgspec.Struct, frozen=True, kw_only=True):
@@ -129,6 +142,12 @@ class TaperStep(msgspec.Struct, frozen=True, kw_only=True):
     at_m: float
     strands_left: int
     fraction_left: float
+    tape_m: float | None = None
+
+    @property
+    def shown_m(self) -> float:
+        """What people read off: the place on the tape."""
+        return self.at_m if self.tape_m is None else self.tape_m
 
 
 class Tucks(msgspec.Struct, frozen=True, kw_only=True):

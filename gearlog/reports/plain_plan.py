@@ -54,18 +54,18 @@ def _eye(plan: Plan, tape: Tape) -> Iterator[str]:
 
 def _marks(plan: Plan, tape: Tape) -> Iterator[str]:
     for mark in plan.marks:
-        yield f"Mark {mark.letter}: {tape.exact(mark.at_m)} from the working end, on the {mark.part}, {mark.name}"
+        yield f"Mark {mark.letter}: {tape.exact(mark.at_m, mark.shown_m)} from the working end, on the {mark.part}, {mark.name}"
         if mark.do:
             yield f"At mark {mark.letter}: {mark.do}"
         yield f"Formula of mark {mark.letter}: {mark.formula} = {mark.worked}"
     for length in plan.lengths:
-        yield f"Length {length.name}: {tape.exact(length.length_m)}, {length.formula} = {length.worked}"
+        yield f"Length {length.name}: {tape.exact(length.length_m, length.tape_m)}, {length.formula} = {length.worked}"
 
 
 def _taper(plan: Plan, tape: Tape) -> Iterator[str]:
     for number, step in enumerate(plan.taper, 1):
         left = f"{plural(step.strands_left, 'strand')} left, {percent(step.fraction_left)} of the section"
-        yield f"Taper cut {number}: {tape.exact(step.at_m)} from the working end, on the {step.part}, {left}"
+        yield f"Taper cut {number}: {tape.exact(step.at_m, step.shown_m)} from the working end, on the {step.part}, {left}"
 
 
 def _pulls(plan: Plan, tape: Tape) -> Iterator[str]:

@@ -39,9 +39,10 @@ class Tape:
         """A length, or ``unknown``."""
         return UNKNOWN if metres is None else showing.length(metres, imperial=self.imperial, parts=self.parts)
 
-    def exact(self, metres: float) -> str:
-        """A length, and its millimetres to the micrometre where the tape shows it rounded."""
-        shown, millimetres = self.length(metres), f"{exact_mm(metres)} mm"
+    def exact(self, metres: float, on_tape: float | None = None) -> str:
+        """A length as on the tape, and its millimetres to the micrometre where the tape shows it rounded."""
+        shown = self.length(metres if on_tape is None else on_tape)
+        millimetres = f"{exact_mm(metres)} mm"
         return shown if shown == millimetres else f"{shown} ({millimetres})"
 
     def diameter(self, metres: float | None) -> str:

@@ -40,7 +40,7 @@ def draw(plan: Plan, width: int) -> tuple[str, ...]:
 
 def legend(plan: Plan, width: int) -> tuple[str, ...]:
     """Every letter explained: distance from the working end, part, name."""
-    rows = [(visible(mark.letter), length_of(plan, mark.at_m), mark) for mark in plan.marks]
+    rows = [(visible(mark.letter), length_of(plan, mark.shown_m), mark) for mark in plan.marks]
     letters = max((cells(letter) for letter, _, _ in rows), default=0)
     lengths = max((len(length) for _, length, _ in rows), default=0)
     lines: list[str] = []

@@ -6,13 +6,15 @@ import string
 
 from gearlog.domain.plan import Mark, Span
 from gearlog.splicing.method import COMMON_PRACTICE, MarkRule
+from gearlog.splicing.wording import filled
 from gearlog.splicing.worked import Worked
 
 
 def marks_of(worked: Worked) -> tuple[Mark, ...]:
     """The marks in order from the working end, lettered a, b, c."""
     rules = sorted(worked.method.marks, key=lambda rule: worked.length_m(rule.at))
-    return tuple(_mark(worked, rule, _letter(index)) for index, rule in enumerate(rules))
+    letters = {f"mark_{rule.id}": f"mark {_letter(index)}" for index, rule in enumerate(rules)}
+    return tuple(_mark(worked, rule, letters) for rule in rules)
 
 
 def spans_of(worked: Worked) -> tuple[Span, ...]:
@@ -35,18 +37,19 @@ def reach_m(worked: Worked) -> float:
     return max(ends, default=0.0)
 
 
-def _mark(worked: Worked, rule: MarkRule, letter: str) -> Mark:
+def _mark(worked: Worked, rule: MarkRule, letters: dict[str, str]) -> Mark:
     return Mark(
         id=rule.id,
-        letter=letter,
+        letter=letters[f"mark_{rule.id}"].removeprefix("mark "),
         part=rule.part,
         name=rule.name,
         at_m=worked.length_m(rule.at),
-        do=rule.do,
+        do=filled(rule.do, letters),
         formula=rule.at,
         worked=worked.with_values(rule.at),
         source=worked.method.source_text(rule.source),
         common_practice=COMMON_PRACTICE in rule.source,
+        tape_m=worked.tape_m(rule.at),
     )
 
 

@@ -12,7 +12,8 @@ from gearlog.domain.vocabulary import Condition, Lay
 from gearlog.errors import GearlogError
 from gearlog.splicing.formula import Quantity, evaluate, metres
 from gearlog.splicing.method import COMMON_PRACTICE, OWN, Method, When
-from gearlog.splicing.steps import STEP_WORDS, placeholders
+from gearlog.splicing.steps import STEP_WORDS
+from gearlog.splicing.wording import placeholders
 from gearlog.splicing.worked import base_names
 from gearlog.units.measure import Length
 
@@ -185,7 +186,10 @@ def _range_faults(method: Method) -> Iterator[Fault]:
 
 
 def _step_faults(method: Method) -> Iterator[Fault]:
-    known = {rule.name for rule in method.lengths} | {f"mark_{mark.id}" for mark in method.marks} | STEP_WORDS
+    marks = {f"mark_{mark.id}" for mark in method.marks}
+    for index, mark in enumerate(method.marks):
+        yield from _unknown(("marks", index, "do"), placeholders(mark.do), marks)
+    known = {rule.name for rule in method.lengths} | marks | STEP_WORDS
     for index, step in enumerate(method.steps):
         for name in placeholders(step.text):
             if name not in known:

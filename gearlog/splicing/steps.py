@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
 from gearlog.domain.plan import Mark, Pull, TaperStep
-from gearlog.splicing.marks import reach_m
+from gearlog.splicing.wording import filled
 from gearlog.splicing.worked import Worked, applies
 
 STEP_WORDS = frozenset(
     {"reach", "marks", "loop", "eye", "strands", "strands_left", "stages", "turns", "tucks", "tucked", "d", "fid"}
 )
 """Names beside the method's lengths and marks that a step may use."""
-
-_PLACEHOLDER = re.compile(r"\{([a-z0-9_]*)\}")
-
-
-def placeholders(text: str) -> tuple[str, ...]:
-    """The names in curly brackets of a step."""
-    return tuple(_PLACEHOLDER.findall(text))
 
 
 def steps_of(
@@ -27,29 +18,25 @@ def steps_of(
     """The steps that apply, in order."""
     words = _words(worked, marks, taper, pulls)
     steps = [step for step in worked.method.steps if applies(step.when, worked.inputs)]
-    return tuple(_PLACEHOLDER.sub(lambda match: words.get(match[1], match[0]), step.text) for step in steps)
+    return tuple(filled(step.text, words) for step in steps)
 
 
 def _words(
     worked: Worked, marks: tuple[Mark, ...], taper: tuple[TaperStep, ...], pulls: tuple[Pull, ...]
 ) -> dict[str, str]:
     show = worked.show
-    words = {length.name: show(length.length_m) for length in worked.lengths}
-    words |= {f"mark_{mark.id}": f"mark {mark.letter} ({show(mark.at_m)})" for mark in marks}
-    tucked = worked.names["tucks"].value * worked.names["tuck"].value if "tuck" in worked.names else 0
+    words = {name: show(float(value.value)) for name, value in worked.tape_names.items()}
+    words |= {f"mark_{mark.id}": f"mark {mark.letter} ({show(mark.shown_m)})" for mark in marks}
+    tucked = worked.tape_names["tucks"].value * worked.tape_names["tuck"].value if "tuck" in worked.names else 0
     return words | {
-        "reach": show(reach_m(worked)),
-        "marks": ", ".join(f"{mark.letter} at {show(mark.at_m)}" for mark in marks),
-        "loop": show(float(worked.names["loop"].value)),
-        "eye": show(worked.inputs.eye_m),
+        "reach": show(max((mark.shown_m for mark in marks), default=0.0)),
+        "marks": ", ".join(f"{mark.letter} at {show(mark.shown_m)}" for mark in marks),
         "strands": str(worked.strands),
         "strands_left": str(taper[-1].strands_left if taper else worked.strands),
         "stages": _counted(len(pulls), "pull"),
         "turns": _turns(worked),
         "tucks": str(int(worked.names["tucks"].value)),
         "tucked": show(float(tucked)),
-        "d": show(worked.inputs.rope.diameter_m),
-        "fid": show(float(worked.names["fid"].value)),
     }
 
 

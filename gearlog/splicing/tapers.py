@@ -14,6 +14,7 @@ from itertools import pairwise
 from gearlog.domain.plan import TaperStep
 from gearlog.splicing.formula import Quantity, evaluate
 from gearlog.splicing.method import TaperRule
+from gearlog.splicing.tape import division_m, nearest
 from gearlog.splicing.worked import Worked
 
 PAIR = 2  # strands, one of each lay
@@ -25,13 +26,15 @@ def taper_of(worked: Worked) -> tuple[TaperStep, ...]:
     if rule is None or worked.strands < 2 * PAIR or worked.strands % PAIR:
         return ()
     begins, ends = evaluate(rule.begins, worked.names), evaluate(rule.ends, worked.names)
-    pairs = pairs_leaving(worked, rule)
+    tape_begins, tape_ends = evaluate(rule.begins, worked.tape_names), evaluate(rule.ends, worked.tape_names)
+    pairs, division = pairs_leaving(worked, rule), division_m(worked.inputs)
     return tuple(
         TaperStep(
             part=rule.part,
             at_m=float(_cut(begins, ends, Fraction(index, pairs + 1), worked)),
             strands_left=worked.strands - PAIR * index,
             fraction_left=1 - PAIR * index / worked.strands,
+            tape_m=float(nearest(_cut(tape_begins, tape_ends, Fraction(index, pairs + 1), worked), division)),
         )
         for index in range(1, pairs + 1)
     )

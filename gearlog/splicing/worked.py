@@ -11,12 +11,11 @@ from gearlog.domain.plan import NamedLength, PlanInputs
 from gearlog.domain.vocabulary import Unit
 from gearlog.splicing.formula import Quantity, evaluate, metres, number, put_in
 from gearlog.splicing.method import COMMON_PRACTICE, LengthRule, Method, TuckCount, When
+from gearlog.splicing.tape import INCH_M, MILLIMETRE_M, division_m, nearest, rounded_up
 from gearlog.units import showing
 from gearlog.units.measure import Length
 
 FID_DIAMETERS = 21  # fid length over rope diameter; common practice, no source
-MILLIMETRE = Quantity(Fraction(1, 1000), 1)
-INCH = Quantity(Fraction(254, 10_000), 1)  # exact, international inch
 PLAIN_NUMBERS = frozenset({"n", "tucks"})
 
 
@@ -25,6 +24,7 @@ class Worked:
     """The names of a method with their values for these inputs.
 
     Attributes:
+        names: exact; ``tape_names`` the same with lengths rounded to the user's tape.
         strands: strands or carriers, stated or the construction's usual number.
         strands_assumed: whether the usual number was taken.
         tuck_count: the full tucks to make, or None where the method has none.
@@ -33,6 +33,7 @@ class Worked:
     method: Method
     inputs: PlanInputs
     names: dict[str, Quantity]
+    tape_names: dict[str, Quantity]
     lengths: tuple[NamedLength, ...]
     strands: int
     strands_assumed: bool
@@ -41,6 +42,10 @@ class Worked:
     def length_m(self, formula: str) -> float:
         """A length formula's value in m."""
         return float(evaluate(formula, self.names).value)
+
+    def tape_m(self, formula: str) -> float:
+        """A length formula's value on the user's tape, in m."""
+        return float(nearest(evaluate(formula, self.tape_names).value, division_m(self.inputs)))
 
     def show(self, length_m: float) -> str:
         """A length as the user's tape shows it."""
@@ -58,12 +63,13 @@ def work_out(method: Method, inputs: PlanInputs) -> Worked:
     strands = stated or usual
     count = first_tuck_count(method, inputs)
     names = base_names(inputs, strands, count.count if count else 0)
+    tape = names | _eye_on_tape(inputs)
     lengths = tuple(
-        _named(rule, method, inputs, names)
+        _named(rule, method, inputs, (names, tape))
         for rule in method.lengths
         if rule.name not in names and applies(rule.when, inputs)
     )
-    return Worked(method, inputs, names, lengths, strands, strands_assumed=not stated, tuck_count=count)
+    return Worked(method, inputs, names, tape, lengths, strands, strands_assumed=not stated, tuck_count=count)
 
 
 def base_names(inputs: PlanInputs, strands: int, tucks: int) -> dict[str, Quantity]:
@@ -76,8 +82,8 @@ def base_names(inputs: PlanInputs, strands: int, tucks: int) -> dict[str, Quanti
         "loop": Quantity(2 * eye.value, 1),
         "n": number(strands),
         "tucks": number(tucks),
-        "mm": MILLIMETRE,
-        "inch": INCH,
+        "mm": Quantity(MILLIMETRE_M, 1),
+        "inch": Quantity(INCH_M, 1),
     }
 
 
@@ -100,7 +106,7 @@ def first_tuck_count(method: Method, inputs: PlanInputs) -> TuckCount | None:
 
 def shown(length_m: float, inputs: PlanInputs) -> str:
     """A length as the user's tape shows it."""
-    return showing.length(length_m, imperial=inputs.unit is Unit.IMPERIAL, parts=inputs.tape_parts)
+    return showing.length(length_m, imperial=inputs.unit == Unit.IMPERIAL, parts=inputs.tape_parts)
 
 
 @lru_cache(maxsize=64)
@@ -108,11 +114,21 @@ def _exact(text: str) -> Fraction:
     return Length.read(text).exact
 
 
-def _named(rule: LengthRule, method: Method, inputs: PlanInputs, names: dict[str, Quantity]) -> NamedLength:
-    """Work one rule out and add its name; the user's own measure goes before the formula."""
+def _eye_on_tape(inputs: PlanInputs) -> dict[str, Quantity]:
+    eye = nearest(metres(inputs.eye_m).value, division_m(inputs))
+    return {"eye": Quantity(eye, 1), "loop": Quantity(2 * eye, 1)}
+
+
+def _named(
+    rule: LengthRule, method: Method, inputs: PlanInputs, tables: tuple[dict[str, Quantity], dict[str, Quantity]]
+) -> NamedLength:
+    """Work one rule out, exactly and on the tape, and add its name; the user's own measure goes before the formula."""
+    names, tape = tables
     measured = {"lay": inputs.rope.lay_length_m, "pick": inputs.rope.pick_length_m}.get(rule.measured)
     worked = _with_values(rule.formula, names, inputs) if measured is None else "measured"
     names[rule.name] = evaluate(rule.formula, names) if measured is None else metres(measured)
+    rough = evaluate(rule.formula, tape) if measured is None else metres(measured)
+    tape[rule.name] = Quantity(rounded_up(rough.value, division_m(inputs)), 1)
     return NamedLength(
         name=rule.name,
         title=rule.title,
@@ -121,6 +137,7 @@ def _named(rule: LengthRule, method: Method, inputs: PlanInputs, names: dict[str
         worked=worked,
         source=method.source_text(rule.source) if measured is None else "the user's own measure",
         common_practice=measured is None and COMMON_PRACTICE in rule.source,
+        tape_m=float(tape[rule.name].value),
     )
 
 
@@ -130,4 +147,5 @@ def _with_values(formula: str, names: dict[str, Quantity], inputs: PlanInputs) -
         for name, value in names.items()
         if name not in {"mm", "inch"}
     }
+    values["d"] = showing.diameter(inputs.rope.diameter_m, imperial=inputs.unit == Unit.IMPERIAL)
     return put_in(formula, values)

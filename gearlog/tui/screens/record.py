@@ -139,7 +139,7 @@ def _measured(by_name: Mapping[str, Field], plan: Plan | None) -> list[Field]:
 def _mark_field(field: Field, mark: Mark, figures: Figures, group: str) -> Field:
     return replace(
         field,
-        label=f"{mark.letter}, planned {figures.length(mark.at_m)}",
+        label=f"{mark.letter}, planned {figures.length(mark.shown_m)}",
         hint=f"{mark.part}: {mark.name}",
         group=group,
     )

@@ -65,7 +65,7 @@ class PlanState:
         if self.plan is None:
             return ""
         figures = Figures(self.plan)
-        marks = "  ".join(f"{mark.letter} {figures.length(mark.at_m)}" for mark in self.plan.marks)
+        marks = "  ".join(f"{mark.letter} {figures.length(mark.shown_m)}" for mark in self.plan.marks)
         return marks if self.current else f"the plan before: {marks}"
 
 

@@ -83,7 +83,7 @@ def marks(plan: Plan, width: int) -> tuple[Line, ...]:
     rows = [
         (
             mark.letter,
-            figures.length(mark.at_m),
+            figures.length(mark.shown_m),
             mark.part,
             str(sources.index(source_words(mark.source, common=mark.common_practice)) + 1),
             mark.do,
@@ -140,7 +140,7 @@ def taper(plan: Plan, width: int) -> tuple[Line, ...]:
     rows = [
         (
             f"{number}  {step.part}",
-            figures.length(step.at_m),
+            figures.length(step.shown_m),
             str(step.strands_left),
             f"{step.fraction_left:.0%}",
         )

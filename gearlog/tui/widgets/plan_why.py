@@ -21,7 +21,7 @@ def why_page(plan: Plan, width: int) -> tuple[Line, ...]:
 
 
 def _mark(plan: Plan, mark: Mark, width: int) -> tuple[Line, ...]:
-    where = f"{Figures(plan).length(mark.at_m)} from the working end, on the {mark.part}"
+    where = f"{Figures(plan).length(mark.shown_m)} from the working end, on the {mark.part}"
     facts = (
         ("where", where),
         ("do", mark.do),

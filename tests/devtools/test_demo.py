@@ -1,0 +1,69 @@
+"""The demo log: the same bytes for the same day, a crew that could be, and a log that any reader takes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from gearlog.devtools import demo
+from gearlog.domain.vocabulary import Outcome, Status
+from gearlog.services.book import Book, open_book, open_sample
+
+ROOT = Path(__file__).resolve().parents[2]
+DAY = date(2026, 11, 1)
+MAKE_IT_ANEW = "make it anew: python -m gearlog.devtools.demo --date 2026-11-01 --out sample_data/demo"
+
+
+@pytest.fixture(scope="module")
+def book() -> Iterator[Book]:
+    with open_sample(today=lambda: DAY) as opened:
+        yield opened
+
+
+def test_the_committed_demo_is_what_the_generator_makes(tmp_path: Path) -> None:
+    demo.main(["--date", DAY.isoformat(), "--out", str(tmp_path)])
+    for name in (*demo.KEPT, demo.ANCHOR):
+        assert (tmp_path / name).read_bytes() == (ROOT / "sample_data" / "demo" / name).read_bytes(), MAKE_IT_ANEW
+
+
+def test_another_day_gives_the_same_crew_with_its_dates_moved(tmp_path: Path, book: Book) -> None:
+    demo.main(["--date", "2030-02-28", "--out", str(tmp_path / "demo")])
+    with open_book(tmp_path / "demo", today=lambda: date(2030, 2, 28)) as moved:
+        assert [row.tag for row in moved.gear.rows()] == [row.tag for row in book.gear.rows()]
+        assert [row.tag for row in moved.lists.today().overdue] == [row.tag for row in book.lists.today().overdue]
+
+
+def test_the_crew_has_the_kit_of_two_years(book: Book) -> None:
+    rows = book.gear.rows()
+    ropes = [row for row in rows if row.item.rope is not None]
+    assert len(ropes) >= 25
+    assert len(rows) - len(ropes) == 30
+    assert {row.item.rope.construction for row in ropes if row.item.rope} == {
+        *("three-strand", "hollow-braid", "cover-loaded", "double-braid", "kernmantle")
+    }
+    assert {Status.IN_SERVICE, Status.QUARANTINED, Status.RETIRED} <= {row.status for row in rows}
+    today = book.lists.today()
+    assert today.overdue
+    assert today.due_soon
+    spool = book.gear.by_tag("spool-1")
+    assert len(book.gear.card(spool.id).children) == 2
+
+
+def test_the_crew_made_forty_splices_with_plans_and_measurements(book: Book) -> None:
+    splices = [row.splice for row in book.diary.rows()]
+    assert len(splices) == 40
+    assert all(splice.plan is not None and splice.measured and splice.minutes for splice in splices)
+    off = [abs(s.finished_eye.si - s.plan.inputs.eye_m) for s in splices if s.finished_eye and s.plan]
+    assert len(off) == 40
+    assert max(off) < 0.016
+    outcomes = Counter(splice.outcome for splice in splices)
+    assert outcomes[Outcome.GOOD] > outcomes[Outcome.REMARK] > 0
+    assert outcomes[Outcome.REMADE] == 2
+
+
+def test_no_plan_of_the_crew_was_forbidden(book: Book) -> None:
+    assert [row.tag for row in book.diary.rows() if row.splice.plan is None or row.splice.plan.stopped] == []

@@ -134,6 +134,7 @@ ROPE_FORM: tuple[Field, ...] = (
     Field("parent", "cut from (tag)", hint="tag of the spool or rope", group="Rope"),
     Field("cut_from", "distance of end A in it", FieldKind.LENGTH, hint="from the parent's end A", group="Rope",
           zero=True),
+    Field("parent_end", "end of it that was taken", FieldKind.CHOICE, (("A", "A"), ("B", "B")), group="Rope"),
     Field("end_a", "end A came", FieldKind.CHOICE, words_of(EndState), group="Rope", default="bare"),
     Field("end_b", "end B came", FieldKind.CHOICE, words_of(EndState), group="Rope", default="bare"),
 )  # fmt: skip

@@ -76,7 +76,7 @@ class Gear:
             self._shelf.store.save(item, label=f"add {item.tag}")
             return item
         item = self._read(pieces.with_parent(form, item_form(parent)), None, parent)
-        cut = pieces.cut_of(item, parent, self._length_now(parent), self._shelf.clock)
+        cut = pieces.cut_of(form, item, parent, self._left(parent), self._shelf.clock)
         self._shelf.store.save(item, cut, label=f"add {item.tag}, cut from {parent.tag}")
         return item
 
@@ -143,8 +143,10 @@ class Gear:
         tags = {item.tag for item in self._shelf.items() if base is None or item.id != base.id}
         item, faults = read_item(form, base=base, parent=parent, tags=tags, now=self._shelf.clock.now())
         faults += pieces.parent_faults(form, parent)
-        if base is None and parent is not None:
-            faults += pieces.cut_faults(item, parent, self._length_now(parent), self._ends(parent))
+        if base is not None:
+            faults += pieces.added_only_fault(form)
+        elif parent is not None and parent.rope is not None:
+            faults += pieces.cut_faults(form, item, parent, self._left(parent))
         if base is not None and base.rope is not None and item.rope is None and self._shelf.splices_of(base.id):
             faults.append(Fault("construction", "is empty, but splices are on record in this rope", "choose it again"))
         if faults:
@@ -161,6 +163,9 @@ class Gear:
             seen.add(above.id)
             above = self._shelf.parent_of(above)
         return found
+
+    def _left(self, parent: Item) -> pieces.Left:
+        return pieces.Left(self._length_now(parent), self._ends(parent))
 
     def _ends(self, item: Item) -> Mapping[End, EndView]:
         return end_states(item, self._shelf.versions_of(item.id), self._shelf.events_of(item.id))

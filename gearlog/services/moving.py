@@ -11,6 +11,8 @@ from gearlog.domain.dates import PartialDate
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _MONTH = re.compile(r"\d{4}-\d{2}")
 _YEAR = re.compile(r"\d{4}")
+_IN_ORDER = (("made_on", "bought_on"), ("made_on", "first_used_on"), ("bought_on", "first_used_on"))
+"""Dates of an item of which the first is not after the second."""
 
 
 def moved(row: dict[str, Any], days: int) -> dict[str, Any]:
@@ -24,7 +26,18 @@ def moved(row: dict[str, Any], days: int) -> dict[str, Any]:
                 made[key] = _moved_moment(value, days)
         elif value and isinstance(value, dict | list):
             made[key] = _within(value, days)
+    for earlier, later in _IN_ORDER:
+        if made.get(earlier) and made.get(later):
+            _keep_order(made, earlier, later)
     return made
+
+
+def _keep_order(row: dict[str, Any], earlier: str, later: str) -> None:
+    """A month or year that its middle moved past a day goes back to that day's month or year."""
+    first, second = row[earlier], row[later]
+    if PartialDate(second).latest() < PartialDate(first).earliest():
+        vague, known = (earlier, second) if len(first) < len(second) else (later, first)
+        row[vague] = known[: len(row[vague])]
 
 
 def _within(value: Any, days: int) -> Any:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
@@ -17,12 +18,25 @@ from gearlog.units.quoting import quoted
 from gearlog.units.visible import visible
 
 _OWN = frozenset(
-    {"name", "tag", "category", "used_for", "length_bought", "parent", "cut_from", "end_a", "end_b", "assigned_to",
-     "notes"}
+    {"name", "tag", "category", "used_for", "length_bought", "parent", "cut_from", "parent_end", "end_a", "end_b",
+     "assigned_to", "notes"}
 )  # fmt: skip
 """Fields that a piece does not take from its parent."""
 _PLAIN_ENDS = frozenset({EndState.BARE, EndState.WHIPPED})
 SAME_LENGTH = 1e-6  # m; two lengths that differ less are one, their difference is rounding
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """What is left of a rope before a piece is cut from it: its length (m), None if unknown, and its ends."""
+
+    length_m: float | None
+    ends: Mapping[End, EndView]
+
+    @property
+    def ends_alike(self) -> bool:
+        """Whether it makes no difference which end goes: both bear neither splice nor knot."""
+        return all(view.state in _PLAIN_ENDS for view in self.ends.values())
 
 
 def form_for_piece(parent_form: Form, parent: Item) -> dict[str, str]:
@@ -50,19 +64,27 @@ def parent_faults(form: Form, parent: Item | None) -> list[Fault]:
     return [Fault("parent", f"{quoted(typed)} is not the tag of a rope that this one can be cut from", way_out)]
 
 
-def cut_faults(piece: Item, parent: Item, left_m: float | None, ends: Mapping[End, EndView]) -> list[Fault]:
-    """What is wrong with cutting ``piece`` from a rope that has ``left_m`` left and these ends.
-
-    Which end went with the piece may stay open only while both ends are alike, without splice or knot.
-    """
+def cut_faults(form: Form, piece: Item, parent: Item, left: Left) -> list[Fault]:
+    """What is wrong with cutting ``piece`` from its parent."""
     length = piece.rope.length_bought if piece.rope else None
-    if left_m is not None and length is not None and length.si > left_m + SAME_LENGTH:
-        return [too_long("length_bought", left_m)]
-    if _cut_end(piece, left_m) or all(view.state in _PLAIN_ENDS for view in ends.values()):
+    if left.length_m is not None and length is not None and length.si > left.length_m + SAME_LENGTH:
+        return [too_long("length_bought", left.length_m)]
+    typed, told = _typed_end(form), _end_by_place(piece, left.length_m)
+    tag = visible(parent.tag)
+    if typed and told and typed is not told:
+        reason = f"is {typed}, but the piece's place and length say end {told} of {tag}"
+        return [Fault("parent_end", reason, "correct the one that is wrong, or leave one of them empty")]
+    if typed or told or left.ends_alike:
         return []
-    last = "" if left_m is None or length is None else f", or {_metres(left_m - length.si)} for its end B"
-    reason = f"does not say which end of {visible(parent.tag)} went with the piece"
-    return [Fault("cut_from", reason, f"type 0 m for its end A{last}")]
+    return [Fault("parent_end", f"is empty, but the ends of {tag} differ", "choose which of them went with the piece")]
+
+
+def added_only_fault(form: Form) -> list[Fault]:
+    """The fault of telling of a cut when an item is changed: that is history, not the item's data."""
+    if not form.get("parent_end", "").strip(BLANKS):
+        return []
+    way_out = "leave it empty, and record the cut in the history of the rope it was cut from"
+    return [Fault("parent_end", "is told only when the piece is added", way_out)]
 
 
 def too_long(field: str, left_m: float) -> Fault:
@@ -71,9 +93,10 @@ def too_long(field: str, left_m: float) -> Fault:
     return Fault(field, f"is more than the {left} m that are left", "measure again, or mend the rope's length or cuts")
 
 
-def cut_of(piece: Item, parent: Item, left_m: float | None, clock: Clock) -> Event:
+def cut_of(form: Form, piece: Item, parent: Item, left: Left, clock: Clock) -> Event:
     """The entry in the parent's history that tells the cut; the piece's length leaves the parent."""
     now = clock.now()
+    end = _typed_end(form) or _end_by_place(piece, left.length_m)
     return Event(
         id=new_id(),
         created_at=now,
@@ -82,22 +105,26 @@ def cut_of(piece: Item, parent: Item, left_m: float | None, clock: Clock) -> Eve
         kind=EventKind.CUT,
         happened_on=PartialDate.of(clock.today()),
         length=piece.rope.length_bought if piece.rope else None,
-        cut_end=_cut_end(piece, left_m),
-        notes=f"cut for {piece.tag}",
+        cut_end=(end or End.B).value,
+        notes=f"cut for {piece.tag}" + ("" if end else "; from which end was not told, both were alike"),
     )
 
 
-def _cut_end(piece: Item, left_m: float | None) -> str:
-    """The parent's end that the piece took with it, where its place tells; else empty."""
+def _typed_end(form: Form) -> End | None:
+    typed = form.get("parent_end", "").strip(BLANKS).upper()
+    return End(typed) if typed in {End.A, End.B} else None
+
+
+def _end_by_place(piece: Item, left_m: float | None) -> End | None:
+    """The parent's end that the piece took with it, where its place and length tell."""
     rope = piece.rope
     if rope is None or rope.cut_from is None:
-        return ""
+        return None
     if rope.cut_from.amount == 0:
-        return "A"
-    length = rope.length_bought
-    if length is None or left_m is None:
-        return ""
-    return "B" if abs(rope.cut_from.si + length.si - left_m) <= SAME_LENGTH else ""
+        return End.A
+    if rope.length_bought is None or left_m is None:
+        return None
+    return End.B if abs(rope.cut_from.si + rope.length_bought.si - left_m) <= SAME_LENGTH else None
 
 
 def _metres(length_m: float) -> str:

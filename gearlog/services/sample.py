@@ -38,7 +38,11 @@ def copy_demo(today: date) -> Copy:
     days = (today - _anchor(demo)).days
     holder = tempfile.TemporaryDirectory(prefix=PREFIX)
     folder = Path(holder.name)
-    copy_log(demo, folder, lambda row: moved(row, days))
+    try:
+        copy_log(demo, folder, lambda row: moved(row, days))
+    except BaseException:
+        holder.cleanup()
+        raise
     return Copy(folder, holder.cleanup)
 
 

@@ -181,12 +181,32 @@ def test_the_end_that_went_with_a_piece_is_bare_now(
     assert (ends[End.A].state, ends[End.B].state) == (end_a, end_b)
 
 
-def test_which_end_went_with_a_piece_is_asked_when_an_end_is_spliced_or_sewn(
-    book: Book, rope: Item, faults: Faults
+@pytest.mark.parametrize(
+    ("told", "refused"),
+    [
+        ({}, True),
+        ({"parent_end": "b"}, False),
+        ({"cut_from": "40 m"}, False),
+        ({"cut_from": "40 m", "parent_end": "A"}, True),
+        ({"cut_from": "20 m"}, True),
+    ],
+)
+def test_which_end_went_with_a_piece_must_be_told_where_the_ends_differ(
+    book: Book, rope: Item, faults: Faults, told: dict[str, str], *, refused: bool
 ) -> None:
     book.gear.change(rope.id, book.gear.form_of(rope.id) | {"end_b": "sewn"})
-    form = book.gear.form_for_piece(rope.id) | {"name": "piece", "length_bought": "5 m"}
-    assert "40 m for its end B" in faults(lambda: book.gear.add(form))["cut_from"]
+    form = book.gear.form_for_piece(rope.id) | {"name": "piece", "length_bought": "5 m"} | told
+    if refused:
+        assert set(faults(lambda: book.gear.add(form))) == {"parent_end"}
+    else:
+        book.gear.add(form)
+        assert book.gear.card(rope.id).ends[End.B].state is EndState.BARE
+
+
+def test_a_cut_is_told_when_a_piece_is_added_and_not_when_it_is_changed(book: Book, rope: Item, faults: Faults) -> None:
+    piece = book.gear.add(book.gear.form_for_piece(rope.id) | {"name": "piece", "length_bought": "5 m"})
+    form = book.gear.form_of(piece.id) | {"parent_end": "A"}
+    assert set(faults(lambda: book.gear.change(piece.id, form))) == {"parent_end"}
 
 
 @pytest.mark.parametrize(

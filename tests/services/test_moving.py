@@ -53,3 +53,15 @@ def test_only_dates_and_moments_move_wherever_they_stand() -> None:
         "plan": {"marks": [{"at_m": 0.5, "seen_on": "2024-06"}], "steps": ["2024-05-31"]},
     }
     assert repr(row) == before
+
+
+@pytest.mark.parametrize(
+    ("dates", "days", "later"),
+    [
+        ({"made_on": "2024-05", "bought_on": "2024-05-02"}, 20, {"made_on": "2024-05", "bought_on": "2024-05-22"}),
+        ({"made_on": "2024-05-30", "bought_on": "2024-05"}, 10, {"made_on": "2024-06-09", "bought_on": "2024-06"}),
+        ({"made_on": "2024", "first_used_on": "2024-02"}, 200, {"made_on": "2024", "first_used_on": "2024-09"}),
+    ],
+)
+def test_dates_of_an_item_stay_in_order(dates: dict[str, str], days: int, later: dict[str, str]) -> None:
+    assert moved(dates, days) == later

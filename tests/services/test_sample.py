@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from gearlog.domain.validate import event_faults, item_faults, splice_faults
 from gearlog.services.book import Book, open_book, open_sample
 from gearlog.services.sample import demo_folder
 
@@ -61,3 +62,13 @@ def test_the_sample_can_be_written_and_its_copy_is_removed_on_closing() -> None:
     book.close()
     assert not folder.exists()
     assert (demo_folder() / "log.json").read_bytes() == before
+
+
+@pytest.mark.parametrize("day", [date(2026, 11, 1), date(2026, 12, 20), date(2027, 1, 19), date(2028, 2, 29)])
+def test_every_record_of_the_sample_keeps_the_rules_on_whatever_day(day: date) -> None:
+    with open_sample(today=lambda: day) as book:
+        cards = [book.gear.card(row.item.id) for row in book.gear.rows()]
+        faults = [fault for card in cards for fault in item_faults(card.item, taken_tags=())]
+        faults += [fault for card in cards for event in card.events for fault in event_faults(event)]
+        faults += [fault for row in book.diary.rows() for fault in splice_faults(row.splice)]
+        assert faults == []

@@ -107,6 +107,10 @@ def test_an_unknown_length_is_a_gap_with_its_reason(rope: Item, event: MakeEvent
     ):
         assert length_now(item, events, splices) is None
         assert why in length_gap(item, events, splices)
+    between = splice("2024-05-10", end=End.BETWEEN, position=Length.read("9 m"), outcome=Outcome.CUT_OFF)
+    at_b = event("cut", "2024-05-10", length=Length.read("1 m"), cut_end="B")
+    assert length_now(rope, [at_b], [lost]) is None
+    assert length_now(rope, [at_b], [between]) == 44
     measured = event("cut", "2024-05-10", length=Length.read("1 m"), cut_end="A")
     assert length_now(rope, [measured], [lost]) == 44
 
@@ -140,7 +144,8 @@ def test_a_cut_makes_its_own_end_bare_until_the_next_splice(rope: Item, splice: 
     assert end_states(rope, [first, splice("2024-05-13")], [cut])[End.A].state is EndState.SPLICED
     before = event("cut", "2024-05-09", cut_end="A")
     struck = event("cut", "2024-05-12", cut_end="A", struck_because="end B")
-    assert end_states(rope, [first], [before, struck])[End.A].splice == first
+    washed, unknown = event("washed", "2024-05-12"), event("cut", "2024-05-12")
+    assert end_states(rope, [first], [before, struck, washed, unknown])[End.A].splice == first
 
 
 def test_a_cut_of_the_same_day_counts_when_it_was_written_down_after_the_splice_or_with_it(

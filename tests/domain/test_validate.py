@@ -87,6 +87,7 @@ def test_an_item_that_breaks_a_rule_is_told_its_field_and_a_way_out(
         ({"length_bought": Length.read("45 m").read("0 m", zero=True)}, "length_bought", "0 m cannot be right"),
         ({"length_bought": Length.read("11000 m")}, "length_bought", "11000 m cannot be right"),
         ({"mass_per_length": LinearMass.read("7.5 lb/ft")}, "mass_per_length", "solid rod"),
+        ({"mass_per_length": LinearMass.read("368 g/m")}, "mass_per_length", "solid rod"),
         ({"elongation_percent": 101.0}, "elongation_percent", "101"),
         ({"elongation_percent": float("nan")}, "elongation_percent", "nan"),
         ({"cut_from": Length.read("3 m")}, "cut_from", "without the rope"),
@@ -134,6 +135,7 @@ def test_what_may_be_right_is_let_through(rope: Item) -> None:
         {"elongation_percent": 100.0},
         {"strands": 8},
         {"strands": 32},
+        {"mass_per_length": LinearMass.read("366 g/m")},  # twice a solid rod of 1450 kg/m3, 12.7 mm: 367.4 g/m
     ],
 )
 def test_the_limits_themselves_are_let_through(rope: Item, change: dict[str, Any]) -> None:
@@ -177,6 +179,21 @@ def test_a_splice_that_breaks_a_rule_is_told_its_field_and_a_way_out(
     splice: Callable[..., Splice], change: dict[str, Any], field: str, reason: str
 ) -> None:
     one(splice_faults(splice(**change)), field, reason)
+
+
+def test_texts_and_lists_may_be_as_long_as_their_limits(rope: Item) -> None:
+    item = replace(rope, name="x" * 200, notes="x" * 20_000, documents=("a",) * 100)
+    assert item_faults(item, taken_tags=()) == ()
+    (line,) = item_faults(replace(rope, name="x" * 201), taken_tags=())
+    (notes,) = item_faults(replace(rope, notes="x" * 20_001), taken_tags=())
+    assert line.way_out == "shorten it to 200, and put the rest in the notes"
+    assert notes.way_out == "shorten it to 20,000"
+
+
+def test_a_wrong_next_date_is_answered_with_one_that_would_be_taken(event: Callable[..., Event]) -> None:
+    wrong = event("examined", "2024-05-20", next_due_on=day("2024-05-01"))
+    (fault,) = event_faults(wrong)
+    assert event_faults(replace(wrong, next_due_on=day(fault.way_out.rpartition(" ")[2]))) == ()
 
 
 def test_a_splice_needs_a_method_and_may_hold_the_limits_themselves(splice: Callable[..., Splice]) -> None:

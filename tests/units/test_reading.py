@@ -27,6 +27,9 @@ KINDS: dict[str, type[Measure]] = {"length": Length, "force": Force, "mass per l
         ("13mm", Fraction(13), "mm"),
         ("12.7 mm", Fraction(127, 10), "mm"),
         ("0.5  cm", Fraction(1, 2), "cm"),
+        ("0.01 mm", Fraction(1, 100), "mm"),
+        ("0.0001 m", Fraction(1, 10_000), "m"),
+        ("0.1000000000000000000000000000000000 mm", Fraction(1, 10), "mm"),
         ("  45 m ", Fraction(45), "m"),
         ("150 ft", Fraction(150), "ft"),
         ("3 yd", Fraction(3), "yd"),
@@ -82,6 +85,7 @@ def test_forces_and_masses_are_read_exactly(typed: str, kind: str, amount: Fract
         ("1 1/0 in", "divides by zero"),
         ("1 3/2 in", "not below one"),
         ("11/2 in", "not below one"),
+        ("2/2 in", "not below one"),
         ("5 ft 13 in", "12 inches or more"),
         ("5.5 ft 6 in", "unit"),
         ("5' 6", "unit"),
@@ -212,7 +216,9 @@ def test_a_whole_number_out_of_its_range_or_shape_is_refused_with_the_range(type
 
 def test_whole_and_decimal_numbers_are_read_exactly() -> None:
     assert read_whole(" 12 ", least=1, most=40, what="the strands") == 12
+    assert [read_whole(typed, least=1, most=40, what="the strands") for typed in ("1", "40")] == [1, 40]
     assert read_number("1.50", least=0, most=100, what="the elongation") == Decimal("1.5")
+    assert [read_number(typed, least=0, most=100, what="the elongation") for typed in ("0", "100.0")] == [0, 100]
 
 
 @pytest.mark.parametrize("typed", ["", "1,5", "-1", "100.01", "nan", "1e1", ".5", "1.", "9" * 5000])

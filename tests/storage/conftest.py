@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -14,6 +15,13 @@ from gearlog.domain.vocabulary import Category
 START = datetime(2024, 5, 31, 8, 0, tzinfo=UTC)
 
 MakeItem = Callable[..., Item]
+
+
+@pytest.fixture(autouse=True)
+def quick_flush(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Flushing is left out: only a power cut could tell, and a busy disk would make the tests slow."""
+    for name in ("fsync", "fdatasync"):
+        monkeypatch.setattr(os, name, lambda descriptor: None)
 
 
 @pytest.fixture

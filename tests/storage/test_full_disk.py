@@ -72,7 +72,7 @@ class Session:
         except StorageError:
             self.failures += 1
             return
-        for round_ in range(3):
+        for round_ in range(2):
             wanted = {f"tag-{number}": f"round {round_}" for number in (round_, round_ + 1)}
             items = [self.make_item(number, f"round {round_}") for number in (round_, round_ + 1)]
             self.attempt(store, lambda items=items: store.save(*items, label="x"), self.saved | wanted)  # type: ignore[misc]
@@ -145,12 +145,31 @@ def test_a_flush_that_fails_is_not_taken_for_a_save(
     with open_store(folder) as store:
         store.save(make_item(1), label="Add 1")
         before = (folder / "log.journal").read_bytes()
-        monkeypatch.setattr(os, "fdatasync", refuse)
-        with pytest.raises(StorageError, match="Input/output error"):
-            store.save(make_item(2), label="Add 2")
-        monkeypatch.undo()
+        with monkeypatch.context() as patch:
+            patch.setattr(os, "fdatasync", refuse)
+            with pytest.raises(StorageError, match="Input/output error"):
+                store.save(make_item(2), label="Add 2")
         assert (folder / "log.journal").read_bytes() == before
         assert set(names(store)) == {"tag-1"}
+
+
+def test_an_interruption_in_the_middle_of_writing_leaves_neither_file_nor_memory_changed(
+    folder: Path, make_item: MakeItem, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with open_store(folder) as store:
+        store.save(make_item(1), label="Add 1")
+        with monkeypatch.context() as patch:
+            patch.setattr(os, "fdatasync", interrupt)
+            with pytest.raises(KeyboardInterrupt):
+                store.save(make_item(2), label="Add 2")
+        assert set(names(store)) == {"tag-1"}
+        store.save(make_item(3), label="Add 3")
+    with open_store(folder) as store:
+        assert set(names(store)) == {"tag-1", "tag-3"}
+
+
+def interrupt(descriptor: int) -> None:
+    raise KeyboardInterrupt
 
 
 def refuse(descriptor: int) -> None:
@@ -181,7 +200,7 @@ def test_a_save_is_written_and_flushed_before_it_returns_and_a_fold_in_the_safe_
 
 def recording(name: str, real: Callable[..., Any], calls: list[str]) -> Callable[..., Any]:
     def call(*args: Any, **kwargs: Any) -> Any:
-        target = args[1] if name == "replace" else os.readlink(f"/proc/self/fd/{args[0]}")
+        target = args[1] if name == "replace" else Path(f"/proc/self/fd/{args[0]}").readlink()
         calls.append(f"{name} {Path(target).name}")
         return real(*args, **kwargs)
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from gearlog.domain.item import Item
 from gearlog.domain.vocabulary import Category
-from gearlog.storage import Store, disk, memory_store, open_store
+from gearlog.storage import Store, disk, history, lines, memory_store, open_store
 
 MakeItem = Callable[..., Item]
 NOW = datetime(2024, 5, 31, tzinfo=UTC)
@@ -77,20 +77,30 @@ def test_undo_reaches_over_restarts_and_folds(folder: Path, make_item: MakeItem)
         assert [store.undo() for _ in range(4)] == ["Add 2", "Add 1", "Add 0", None]
 
 
-def test_undo_stops_where_the_history_is_gone(folder: Path, make_item: MakeItem) -> None:
-    for number in range(2):
+def test_undo_stops_where_the_history_is_damaged_and_never_puts_back_a_wrong_state(
+    folder: Path, make_item: MakeItem
+) -> None:
+    for name in ("first", "second", "third"):
         with open_store(folder) as store:
-            store.save(make_item(number), label=f"Add {number}")
+            store.save(make_item(1, name), label=f"Call it {name}")
     for path in (folder / "history").iterdir():
-        path.write_bytes(path.read_bytes().replace(b"Add 1", b"Add X"))
+        path.write_bytes(path.read_bytes().replace(b"Call it second", b"Call it sEcond"))
     with open_store(folder) as store:
-        store.save(make_item(0, "renamed"), label="Rename")
-        assert store.undo() == "Rename"
-        before = names(store)
-        while store.undo() is not None:
-            pass
-        assert "tag-1" in names(store)
-        assert names(store).items() <= before.items()
+        assert store.undo() == "Call it third"
+        assert (store.last_change(), store.undo()) == (None, None)
+        assert names(store) == {"tag-1": "second"}
+
+
+def test_a_journal_that_stands_twice_after_a_fold_cut_short_counts_once(folder: Path, make_item: MakeItem) -> None:
+    with open_store(folder) as store:
+        for number in range(3):
+            store.save(make_item(number), label=f"Add {number}")
+        current = lines.read((folder / "log.journal").read_bytes()).lines
+        history.keep_journal(folder / "log.journal", folder / "history", 1)
+    assert [line.n for line in history.backwards(current, folder / "history")] == [3, 2, 1]
+    assert history.since(1, current, folder / "history") == current[1:]
+    assert history.since(0, current[1:2], folder / "history") == current[:2]
+    assert history.since(0, [current[0], current[2]], folder / "nowhere") is None
 
 
 KEYS = st.integers(0, 4)

@@ -15,8 +15,10 @@ Sequences of records are given in the order in which they were saved.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+import msgspec
+from msgspec.structs import replace
 
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
@@ -39,8 +41,7 @@ _NOT_ON_THE_ROPE = frozenset({Outcome.CUT_OFF, Outcome.FAILED})
 _STATUS_CHANGING = QUARANTINING | {EventKind.LOST, EventKind.RETIRED, EventKind.DESTROYED}
 
 
-@dataclass(frozen=True, slots=True)
-class EndView:
+class EndView(msgspec.Struct, frozen=True):
     """How one end of a rope is now.
 
     Attributes:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+
+import msgspec
 
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item, RopeFacts
@@ -27,8 +28,7 @@ IN_KILO = 0.001
 IN_MILLI = 1000.0
 
 
-@dataclass(frozen=True, slots=True)
-class Audited:
+class Audited(msgspec.Struct, frozen=True):
     """One item with all that its line of the list tells.
 
     Attributes:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
+
+import msgspec
 
 
 def utc_now() -> datetime:
@@ -17,8 +18,7 @@ def moment_on(today: Callable[[], date]) -> Callable[[], datetime]:
     return lambda: utc_now() + (today() - date.today())  # noqa: DTZ011 (the day where the user is)
 
 
-@dataclass(frozen=True, slots=True)
-class Clock:
+class Clock(msgspec.Struct, frozen=True):
     """Where the day and the moment come from; tests give fixed ones."""
 
     today: Callable[[], date]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+import msgspec
 
 from gearlog.domain.vocabulary import (
     Category,
@@ -37,8 +38,7 @@ class FieldKind(StrEnum):
     NUMBER = "number"
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(msgspec.Struct, frozen=True):
     """One field of a form.
 
     Attributes:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+import msgspec
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
@@ -26,8 +27,7 @@ _PLAIN_ENDS = frozenset({EndState.BARE, EndState.WHIPPED})
 SAME_LENGTH = 1e-6  # m; two lengths that differ less are one, their difference is rounding
 
 
-@dataclass(frozen=True, slots=True)
-class Left:
+class Left(msgspec.Struct, frozen=True):
     """What is left of a rope before a piece is cut from it: its length (m), None if unknown, and its ends."""
 
     length_m: float | None

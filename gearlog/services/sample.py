@@ -5,9 +5,10 @@ from __future__ import annotations
 import json
 import tempfile
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+
+import msgspec
 
 import gearlog
 from gearlog.errors import StorageError
@@ -19,8 +20,7 @@ ANCHOR_FILE = "demo.json"
 PREFIX = "gearlog-sample-"
 
 
-@dataclass(frozen=True, slots=True)
-class Copy:
+class Copy(msgspec.Struct, frozen=True):
     """A temporary log.
 
     Attributes:

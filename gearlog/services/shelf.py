@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from typing import TypeVar
+
+import msgspec
 
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
@@ -18,8 +19,7 @@ from gearlog.units.quoting import quoted
 Kept = TypeVar("Kept", Event, Item, Splice)
 
 
-@dataclass(frozen=True, slots=True)
-class _Items:
+class _Items(msgspec.Struct, frozen=True):
     """Items by id and by tag in small letters, and pieces by what they were cut from."""
 
     source: tuple[Item, ...]
@@ -28,8 +28,7 @@ class _Items:
     pieces: Mapping[str, tuple[Item, ...]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Splices:
+class _Splices(msgspec.Struct, frozen=True):
     """Splices by rope, newest versions and all versions, and which record replaces which."""
 
     source: tuple[Splice, ...]
@@ -38,8 +37,7 @@ class _Splices:
     corrected: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class _Events:
+class _Events(msgspec.Struct, frozen=True):
     """Events by item."""
 
     source: tuple[Event, ...]

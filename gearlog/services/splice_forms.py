@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime
+
+import msgspec
+from msgspec.structs import replace
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.identity import new_id
@@ -30,8 +32,7 @@ _PLAIN = (
 _WORDS = ("end", "outcome", "condition", "finish", "difficulties")
 
 
-@dataclass(frozen=True, slots=True)
-class Making:
+class Making(msgspec.Struct, frozen=True):
     """What a splice record takes from elsewhere than its form.
 
     Attributes:

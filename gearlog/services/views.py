@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
+
+import msgspec
 
 from gearlog.domain.constructions import Construction
 from gearlog.domain.dates import PartialDate
@@ -18,8 +19,7 @@ from gearlog.upkeep.due import Due
 from gearlog.upkeep.life import LifeEnd
 
 
-@dataclass(frozen=True, slots=True)
-class GearRow:
+class GearRow(msgspec.Struct, frozen=True):
     """One item in a list.
 
     Attributes:
@@ -41,8 +41,7 @@ class GearRow:
     search: str
 
 
-@dataclass(frozen=True, slots=True)
-class ListRow:
+class ListRow(msgspec.Struct, frozen=True):
     """One item in the plain gear list.
 
     Attributes:
@@ -60,8 +59,7 @@ class ListRow:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
-class SpliceRow:
+class SpliceRow(msgspec.Struct, frozen=True):
     """One splice in the diary, as its newest version tells it.
 
     Attributes:
@@ -80,8 +78,7 @@ class SpliceRow:
     search: str
 
 
-@dataclass(frozen=True, slots=True)
-class Compared:
+class Compared(msgspec.Struct, frozen=True):
     """One mark of a splice's plan beside what the tape said.
 
     Attributes:
@@ -100,8 +97,7 @@ class Compared:
     difference_m: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(msgspec.Struct, frozen=True):
     """All that is known of one item.
 
     Attributes:
@@ -128,8 +124,7 @@ class Card:
     gaps: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Today:
+class Today(msgspec.Struct, frozen=True):
     """What asks for attention today; each list in the order of urgency.
 
     Attributes:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+
+import msgspec
 
 from gearlog.errors import StorageError
 from gearlog.storage import durable, snapshot
@@ -20,8 +21,7 @@ _STAMP = "%Y%m%dT%H%M%SZ"
 _NAME = re.compile(r"log-(\d{8}T\d{6}Z)-([0-9a-f]{8})\.json")
 
 
-@dataclass(frozen=True, slots=True)
-class Backup:
+class Backup(msgspec.Struct, frozen=True):
     """One backup file.
 
     Attributes:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+
+import msgspec
 
 from gearlog.storage import backups, durable, history, lines, snapshot
 from gearlog.storage.durable import BINARY
@@ -204,8 +205,7 @@ class ReaderDisk:
         return _stamp(self.files.journal), _stamp(self.files.snapshot)
 
 
-@dataclass(frozen=True, slots=True)
-class _Stamp:
+class _Stamp(msgspec.Struct, frozen=True):
     """What changes about a file when somebody writes it."""
 
     number: int

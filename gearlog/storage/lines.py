@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any
 from zlib import crc32
@@ -59,8 +58,7 @@ class Line(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     format: int | None = None
 
 
-@dataclass(slots=True)
-class Reading:
+class Reading(msgspec.Struct):
     """What a journal's bytes hold.
 
     Attributes:
@@ -73,8 +71,8 @@ class Reading:
         unended: whether the last line is whole but for its line end.
     """
 
-    lines: list[Line] = field(default_factory=list)
-    names: list[str] = field(default_factory=list)
+    lines: list[Line] = []
+    names: list[str] = []
     format: int | None = None
     size: int = 0
     torn: bool = False

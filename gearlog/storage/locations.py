@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
+
+import msgspec
 
 FOLDER_VARIABLE = "GEARLOG_DIR"
 PROGRAM_NAME = "gearlog"
@@ -27,8 +28,7 @@ def own_methods_folder(folder: Path) -> Path:
     return folder / "methods"
 
 
-@dataclass(frozen=True, slots=True)
-class LogFiles:
+class LogFiles(msgspec.Struct, frozen=True):
     """The names of everything in the folder of one log.
 
     Attributes:

@@ -6,9 +6,10 @@ Nothing here writes. What has to be mended is told to the caller, who may hold t
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
+
+import msgspec
 
 from gearlog.errors import StorageError
 from gearlog.storage import backups, durable, history, lines, migrations, snapshot
@@ -20,8 +21,7 @@ from gearlog.storage.snapshot import Snapshot
 NOTHING_LOST = "Nothing was lost."
 
 
-@dataclass(slots=True)
-class Opened:
+class Opened(msgspec.Struct):
     """A log as it was read.
 
     Attributes:
@@ -35,18 +35,17 @@ class Opened:
         torn: whether the journal ends in the middle of a line, as it also does while a writer is at it.
     """
 
-    tables: Tables = field(default_factory=dict)
+    tables: Tables = {}
     n: int = 0
-    lines: list[Line] = field(default_factory=list)
+    lines: list[Line] = []
     size: int = 0
-    notices: list[str] = field(default_factory=list)
-    spoiled: list[tuple[Path, bytes]] = field(default_factory=list)
+    notices: list[str] = []
+    spoiled: list[tuple[Path, bytes]] = []
     rewrite: bool = False
     torn: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
+class _Found(msgspec.Struct, frozen=True):
     """The bytes on disk and what could be read of them."""
 
     files: LogFiles
@@ -56,8 +55,7 @@ class _Found:
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
-class _Base:
+class _Base(msgspec.Struct, frozen=True):
     """A state to start from, the saves that came after, and what to say about it."""
 
     snapshot: Snapshot
@@ -117,7 +115,10 @@ def _choose_base(found: _Found, opened: Opened) -> _Base:
     opened.rewrite = True
     if found.raw is not None and (names or own is None):
         opened.spoiled.append((found.files.snapshot, found.raw))
-    return _named_backup(found) or _unnamed_snapshot(found) or _older_backup(found) or _last_resort(found)
+    for way in (_named_backup, _unnamed_snapshot, _whole_history, _older_backup):
+        if (base := way(found)) is not None:
+            return base
+    return _last_resort(found)
 
 
 def _named_backup(found: _Found) -> _Base | None:
@@ -142,13 +143,24 @@ def _unnamed_snapshot(found: _Found) -> _Base | None:
     return _Base(found.snapshot, found.reading.lines)
 
 
+def _whole_history(found: _Found) -> _Base | None:
+    """Every save since the first, where all journals are still there."""
+    if not found.reading.names or found.reading.damaged:
+        return None
+    every = history.since(0, found.reading.lines, found.files.history)
+    if not every:
+        return None
+    notice = f"{_trouble(found)}; it was built up again from the journals of all earlier sessions. {NOTHING_LOST}"
+    return _Base(Snapshot({}, 0, migrations.FORMAT, ""), every, notice)
+
+
 def _older_backup(found: _Found) -> _Base | None:
     """The newest good backup, with every later save from the journals where none is missing between."""
     for backup in backups.all_backups(found.files.backups):
         if (loaded := backup.load()) is None:
             continue
         later = history.since(loaded.n, found.reading.lines, found.files.history)
-        complete = later is not None and bool(found.reading.names)
+        complete = later is not None and bool(found.reading.names) and not found.reading.damaged
         notice = f"{_trouble(found)}; the backup of {_day(backup.made_at)} was opened"
         notice += " with all changes since. " + NOTHING_LOST if complete else _maybe_missing()
         return _Base(loaded, later if later is not None else found.reading.lines, notice)

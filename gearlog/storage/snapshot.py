@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import chain
 
 import msgspec
@@ -15,8 +14,7 @@ ABOUT = "about"
 """The table of one row that says what the file is."""
 
 
-@dataclass(frozen=True, slots=True)
-class Snapshot:
+class Snapshot(msgspec.Struct, frozen=True):
     """A snapshot that was read.
 
     Attributes:

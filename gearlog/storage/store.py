@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from threading import RLock
 from types import TracebackType
 from typing import Self, TypeVar
+
+import msgspec
 
 from gearlog.domain.record import Record
 from gearlog.domain.settings import Settings
@@ -24,8 +25,7 @@ from gearlog.storage.opening import Opened
 R = TypeVar("R", bound=Record)
 
 
-@dataclass(frozen=True, slots=True)
-class Session:
+class Session(msgspec.Struct, frozen=True):
     """What a store stands on.
 
     Attributes:
@@ -33,12 +33,14 @@ class Session:
         disk: where saves go; None in memory.
         lock: the lock of the session, when it is ours.
         now: the clock, in UTC.
+        reading_because: of a log that is only read, why, and what to do to write.
     """
 
     files: LogFiles | None
     disk: WriterDisk | ReaderDisk | None
     lock: SessionLock | None
     now: Callable[[], datetime]
+    reading_because: str = ""
 
 
 class Store:
@@ -176,13 +178,11 @@ class Store:
         self.close()
 
     def _must_write(self) -> None:
+        if not self.read_only:
+            return
+        reason = self._session.reading_because
         if self._closed:
-            raise ReadOnlyError("nothing was saved: the log is closed; open it again")
-        if not self._ledger.sound:
-            raise ReadOnlyError(
-                "nothing was saved: the disk failed; close gearlog, mend the disk and open the log again"
-            )
-        if self.read_only:
-            raise ReadOnlyError(
-                "nothing was saved: the log is open read-only; close the other program, then open it again"
-            )
+            reason = "the log is closed; open it again"
+        elif not self._ledger.sound:
+            reason = "the disk failed; close gearlog, mend the disk and open the log again"
+        raise ReadOnlyError(f"nothing was saved: {reason}")

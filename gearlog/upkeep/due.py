@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
+
+import msgspec
 
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
@@ -23,8 +24,7 @@ DEFAULT_MONTHS = 6
 DEFAULT_RULE = f"{DEFAULT_MONTHS} months after the last examination (our default, on the safe side)"
 
 
-@dataclass(frozen=True, slots=True)
-class Due:
+class Due(msgspec.Struct, frozen=True):
     """When an item is due and why.
 
     Attributes:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
+
+import msgspec
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.item import Item, LifeLimit
@@ -15,8 +16,7 @@ NEAR_END_DAYS = 90
 """Days before the end of life at which it is told: time to buy another; our default, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class LifeEnd:
+class LifeEnd(msgspec.Struct, frozen=True):
     """When the life of an item ends.
 
     Attributes:
@@ -30,8 +30,7 @@ class LifeEnd:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Count:
+class _Count(msgspec.Struct, frozen=True):
     """One limit counted: the day and how, or why it cannot be counted."""
 
     on: date | None

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any, ClassVar, Literal, TypeVar
 
 from textual.app import App
 from textual.binding import BindingType
-from textual.command import Provider
 from textual.screen import Screen
 
 from gearlog.domain.vocabulary import Unit
@@ -25,6 +24,7 @@ if TYPE_CHECKING:
 Severity = Literal["information", "warning", "error"]
 Answer = TypeVar("Answer")
 FOLLOW = 2.0  # seconds between two looks at a log that another program writes
+CALM = 0.4  # seconds after which the first picture surely stands; the slow parts are loaded then
 SOON = 0.5  # seconds between a change of the state and its writing; a burst of letters is written once
 LONG_WORDS = 300  # characters of a message; a form tells the whole of it
 
@@ -53,12 +53,6 @@ def _planner() -> Screen[Any]:
     return PlannerScreen()
 
 
-def _palette() -> type[Provider]:
-    from gearlog.tui.palette import KeyProvider
-
-    return KeyProvider
-
-
 class GearlogApp(App[None]):
     """The screens over one open log.
 
@@ -67,7 +61,6 @@ class GearlogApp(App[None]):
 
     TITLE = "gearlog"
     MODES: ClassVar = {"today": _today, "gear": _gear, "splices": _splices, "planner": _planner}
-    COMMANDS: ClassVar = {_palette}
     BINDINGS: ClassVar[list[BindingType]] = bindings(EVERYWHERE)
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = True
@@ -92,7 +85,7 @@ class GearlogApp(App[None]):
         """Tell what was found on opening, and load the slow parts once the screen stands."""
         for notice in self.book.notices:
             self.tell(notice, "warning")
-        self.call_after_refresh(self._warm)
+        self.set_timer(CALM, self._warm)
         if self.book.read_only:
             self.set_interval(FOLLOW, self._follow)
 
@@ -190,6 +183,14 @@ class GearlogApp(App[None]):
         elif isinstance(screen, GearlogScreen):
             self.push_screen(HelpDialog(screen.PLACE.title(), screen.HELP, screen.keys_place))
 
+    def action_command_palette(self) -> None:
+        """Show everything that can be done here, to be found by typing."""
+        from gearlog.tui.palette import show_palette
+        from gearlog.tui.screens.base import GearlogScreen
+
+        if isinstance(self.screen, GearlogScreen):
+            show_palette(self, self.screen)
+
     def action_theme(self) -> None:
         """Change between day and night."""
         self.theme = "night" if self.theme == "day" else "day"
@@ -200,3 +201,10 @@ class GearlogApp(App[None]):
         unit = Unit.IMPERIAL if self.book.settings.unit is Unit.METRIC else Unit.METRIC
         self.attempt(lambda: self.book.keep(unit=unit))
         self._main_screen().renew()
+
+
+def run_screens(book: Book) -> int:
+    """Show the screens until the user leaves; returns the exit code, 0 when all went well."""
+    app = GearlogApp(book)
+    app.run()
+    return app.return_code or 0

@@ -1,42 +1,45 @@
-"""The command palette: every key of the present screen, by its words."""
+"""The command palette: every key of the present screen by its words, to be found by typing some of them."""
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
-from functools import partial
+from typing import TYPE_CHECKING
 
-from textual.command import DiscoveryHit, Hit, Hits, Provider
+from gearlog.tui.keys import EVERYWHERE, Key, key, keys_of
 
-from gearlog.tui.keys import EVERYWHERE, Key, keys_of
+if TYPE_CHECKING:
+    from gearlog.tui.app import GearlogApp
+    from gearlog.tui.screens.base import GearlogScreen
 
-
-class KeyProvider(Provider):
-    """Offers what the keys do; what needs no key is offered by none."""
-
-    def _rows(self) -> tuple[Key, ...]:
-        from gearlog.tui.screens.base import GearlogScreen
-
-        where = self.screen.keys_place if isinstance(self.screen, GearlogScreen) else ""
-        rows = keys_of(where, EVERYWHERE, *(("form",) if where == "form-screen" else ()))
-        return tuple({(row.action or row.id): row for row in reversed(rows)}.values())[::-1]
-
-    def _run(self, row: Key) -> Callable[[], Awaitable[bool]]:
-        namespace = self.app if EVERYWHERE in row.where else self.screen
-        return partial(self.app.run_action, row.action or row.id.replace("-", "_"), namespace)
-
-    async def discover(self) -> Hits:
-        """Everything, before a letter is typed."""
-        for row in self._rows():
-            yield DiscoveryHit(_title(row), self._run(row), help=row.tip)
-
-    async def search(self, query: str) -> Hits:
-        """What fits the letters typed."""
-        matcher = self.matcher(query)
-        for row in self._rows():
-            score = matcher.match(_title(row))
-            if score > 0:
-                yield Hit(score, matcher.highlight(_title(row)), self._run(row), help=row.tip)
+SHOWN_TWICE = frozenset({"help-typing"})  # the same action as another row
+FORM_SCREEN = "form-screen"
+WORDS = 19  # cells of the words before their sentence
 
 
-def _title(row: Key) -> str:
-    return f"{row.words} ({row.shown})"
+def offered(place: str) -> tuple[Key, ...]:
+    """What can be done on a screen whose keys are those of ``place``; its own first, then what works everywhere."""
+    own = keys_of(place, *(("form",) if place == FORM_SCREEN else ()))
+    everywhere = tuple(row for row in keys_of(EVERYWHERE) if row not in own)
+    return tuple(row for row in (*own, *everywhere) if row.id not in SHOWN_TWICE)
+
+
+def show_palette(app: GearlogApp, screen: GearlogScreen[object]) -> None:
+    """Let the user choose, then do it."""
+    from gearlog.tui.dialogs.choose import ChooseDialog
+
+    def run(name: str | None) -> None:
+        if name is not None:
+            row = key(name)
+            namespace = app if EVERYWHERE in row.where else _owner(screen, row)
+            app.call_later(app.run_action, row.action or row.id.replace("-", "_"), namespace)
+
+    choices = [(row.id, f"{row.words:<{WORDS}}{row.tip}  ({row.shown})") for row in offered(screen.keys_place)]
+    app.push_screen(ChooseDialog("What do you want to do?", choices, choices[0][0]), run)
+
+
+def _owner(screen: GearlogScreen[object], row: Key) -> GearlogScreen[object] | object:
+    """The screen, or its form for a key of forms."""
+    if "form" not in row.where:
+        return screen
+    from gearlog.tui.widgets.form import FormView
+
+    return screen.query_one(FormView)

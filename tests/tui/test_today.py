@@ -10,7 +10,7 @@ from tests.tui.conftest import Start, text
 async def test_today_tells_the_urgent_first_in_words_and_enter_goes_there(full: Book, start: Start) -> None:
     async with start(full) as pilot:
         shown = text(pilot)
-        assert "1 overdue, 1 due within 30 days, 1 in quarantine" in shown
+        assert "1 overdue, 1 due soon, 1 quarantined" in shown
         lines = pilot.app.screen.query_one(RecordList).rows.shown
         assert [(line.what, line.name) for line in lines] == [
             ("OVERDUE", "long climbing line"), ("due in 11 days", "steel connector"), ("quarantined", "helmet"),
@@ -22,12 +22,12 @@ async def test_today_tells_the_urgent_first_in_words_and_enter_goes_there(full: 
         assert "examination due on 2025-03-14" in " ".join(text(pilot).split())
         await pilot.press("r", "e", "x", "ctrl+s", "1")
         await pilot.pause()
-        assert "due within" not in text(pilot)
+        assert "due soon" not in text(pilot)
 
 
 async def test_day_and_night_metric_and_imperial_are_kept(full: Book, start: Start) -> None:
     async with start(full) as pilot:
-        await pilot.press("f8", "f9", "2", "enter")
+        await pilot.press("f8", "f9", "2", "enter", "end")
         await pilot.pause()
         assert "147.6 ft" in text(pilot)  # 45 m / 0.3048 m
     assert (full.settings.theme, full.settings.unit) == ("night", "imperial")

@@ -21,6 +21,7 @@ from gearlog.tui.widgets.record_list import RecordList
 
 Choice = tuple[str, str]
 LEAST, MOST = 3, 12  # lines of the list
+NARROW, WIDE, FRAME = 64, 96, 12  # cells of the dialog; what it needs beside the words
 
 
 class ChooseDialog(Dialog[str]):
@@ -58,6 +59,8 @@ class ChooseDialog(Dialog[str]):
         """Typing narrows; the list is moved from the line."""
         choices = self.query_one(RecordList)
         choices.can_focus = False
+        longest = max((len(words) for _, words in self.choices), default=0)
+        self.query_one(Vertical).styles.width = max(NARROW, min(longest + FRAME, WIDE))
         choices.styles.height = max(LEAST, min(len(self.choices), MOST, self.size.height - 9)) + 1
         choices.show(self.choices)
         choices.choose(f"={self.chosen}")

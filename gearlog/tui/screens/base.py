@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar, cast
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
-from textual.widgets import Input, TextArea
 
 from gearlog.tui.widgets.bars import KeyLine, TopLine
 
@@ -86,7 +85,7 @@ class GearlogScreen(Screen[Answer], Generic[Answer]):
         """Bring the key line up to date."""
         for line in self.query(KeyLine):
             line.place = self.keys_place
-            line.typing = isinstance(self.focused, Input | TextArea)
+            line.typing = getattr(self.focused, "TAKES_LETTERS", False)
 
 
 class MainScreen(GearlogScreen[None]):

@@ -35,6 +35,7 @@ class GearScreen(ListScreen[GearRow]):
     CARD_KEYS = "card"
     BINDINGS: ClassVar[list[BindingType]] = bindings("gear", "card")
     EMPTY = "The log holds no gear yet. Press a to add the first item: a rope, a lanyard, a connector."
+    ORDER = "by tag"
     STATE = "status"
     STATES = words_of(Status)
     HELP = (
@@ -55,8 +56,8 @@ class GearScreen(ListScreen[GearRow]):
         )
 
     def rows(self) -> Sequence[GearRow]:
-        """All items."""
-        return self.book.gear.rows()
+        """All items by tag."""
+        return sorted(self.book.gear.rows(), key=lambda row: row.tag.casefold())
 
     def identity(self, row: GearRow) -> str:
         """The item's id."""

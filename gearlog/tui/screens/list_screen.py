@@ -33,12 +33,14 @@ class ListScreen(MainScreen, Generic[Row]):
     Attributes:
         CARD_KEYS: name of the row of keys that holds while the record is read.
         EMPTY: what an empty log says to do first.
+        ORDER: how the rows come when no column sorts them.
         KIND: what ``k`` chooses, in a word; ``STATE`` what ``w`` chooses.
         KINDS: the kinds to choose from; ``STATES`` the states.
     """
 
     CARD_KEYS: ClassVar[str] = ""
     EMPTY: ClassVar[str] = ""
+    ORDER: ClassVar[str] = "as entered"
     KIND: ClassVar[str] = "kind"
     STATE: ClassVar[str] = "state"
     STATES: ClassVar[tuple[Choice, ...]] = ()
@@ -188,7 +190,7 @@ class ListScreen(MainScreen, Generic[Row]):
 
     def _describe(self, *, top: bool) -> None:
         if self.paper.display:
-            whole = self.size.width if self.has_class("-narrow") else self.paper.size.width
+            whole = self.size.width if self.has_class("-narrow") else self.paper.outer_size.width
             width = max(whole - MARGINS, LEAST)
             words = self.describe(self.chosen_id, width) if self.chosen_id else Content("")
             self.paper.show(words, top=top)
@@ -262,7 +264,7 @@ class ListScreen(MainScreen, Generic[Row]):
         """Sort by the next column."""
         heading = self.list.sort_next()
         self._keep_order()
-        self.gearlog.tell(f"Sorted by {heading}." if heading else "In order of entry.")
+        self.gearlog.tell(f"Sorted by {heading}." if heading else f"Sorted {self.ORDER}.")
 
     def action_reverse(self) -> None:
         """Sort the other way round."""

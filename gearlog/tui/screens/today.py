@@ -7,20 +7,26 @@ from dataclasses import dataclass
 from datetime import date
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.content import Content
 from textual.widgets import Static
 
 from gearlog.domain.vocabulary import label
 from gearlog.services.views import GearRow, SpliceRow, Today
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import MainScreen
-from gearlog.tui.text import content, wrapped
+from gearlog.tui.text import cell, content
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.record_list import RecordList
 
-GAP_LINES = 2  # of what is not on record, below the list
+MARGINS = 4  # cells beside the words below the list
+NOTHING_DUE = "Nothing is due and nothing was spliced lately. Press 2 for the gear, 4 to plan a splice."
+NO_GEAR = (
+    "The log is empty. Press 2 for the gear, then a, and add the first rope; then p plans a splice on it. Or press 4 "
+    "and plan a splice on a rope that you only type."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +53,7 @@ class Line:
 class TodayScreen(MainScreen):
     """The first look in the morning."""
 
+    _width = 0
     PLACE = "today"
     KEYS = "today"
     BINDINGS: ClassVar[list[BindingType]] = bindings("today")
@@ -57,50 +64,51 @@ class TodayScreen(MainScreen):
     )
     DEFAULT_CSS = """
     TodayScreen > #sum { height: auto; padding: 1 2 1 2; }
-    TodayScreen > #gaps { height: auto; padding: 0 2; color: $quiet; }
+    TodayScreen > #gaps { height: auto; padding: 1 2 0 2; color: $quiet; }
     """
 
     def parts(self) -> ComposeResult:
-        """The sum in words, the list, what is not on record."""
-        yield Static(id="sum")
+        """The sum in words, the list, what is not on record; filled at once, so that the first picture is whole."""
+        today, day = self.book.lists.today(), self.book.today()
+        self._version = self.book.version
+        yield Static(content(_sum(today, day), "bold"), id="sum")
         yield RecordList(
             _columns(),
             identity=lambda line: line.id,
             search=lambda line: line.name.lower(),
-            empty="Nothing is due and nothing was spliced lately. Press 2 for the gear, 4 to plan a splice.",
+            empty=self._empty(),
+            records=tuple(_lines(today, day)),
         )
-        yield Static(id="gaps")
+        yield Static(self._gaps(today), id="gaps")
 
     def on_mount(self) -> None:
-        """Draw once; the list has the focus."""
-        self.renew_if_changed()
+        """The list has the focus, on the line where one left it."""
         lines = self.query_one(RecordList)
         lines.choose(self.gearlog.memory.chosen(self.PLACE))
         lines.focus()
 
     def renew(self) -> None:
         """Draw everything anew."""
-        today = self.book.lists.today()
+        today, day = self.book.lists.today(), self.book.today()
         lines = self.query_one(RecordList)
-        if not self.book.gear.rows():
-            lines.empty = (
-                "The log is empty. Press 2 for the gear, then a, and add the first rope; then p plans a splice on "
-                "it. Or press 4 and plan a splice on a rope that you only type."
-            )
-        lines.show(tuple(_lines(today, self.book.today())))
-        self.query_one("#sum", Static).update(content(_sum(today, self.book.today()), "bold"))
-        self._show_gaps(today.gaps)
+        lines.empty = self._empty()
+        lines.show(tuple(_lines(today, day)))
+        self.query_one("#sum", Static).update(content(_sum(today, day), "bold"))
+        self.query_one("#gaps", Static).update(self._gaps(today))
 
-    def _show_gaps(self, gaps: Sequence[str]) -> None:
-        words = self.query_one("#gaps", Static)
-        words.display = bool(gaps)
-        told = wrapped("Not on record: " + "; ".join(gaps), max(self.size.width - 5, 20))
-        cut = told[:GAP_LINES]
-        words.update(content("\n".join([*cut[:-1], cut[-1] + (" …" if len(told) > GAP_LINES else "")])))
+    def _empty(self) -> str:
+        return NOTHING_DUE if self.book.gear.rows() else NO_GEAR
 
-    def on_resize(self) -> None:
-        """The words below are set anew for the width."""
-        self._show_gaps(self.book.lists.today().gaps)
+    def _gaps(self, today: Today) -> Content:
+        if not today.gaps:
+            return Content("")
+        return content(cell("Not on record: " + "; ".join(today.gaps), max(self.app.size.width - MARGINS, 1)))
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The words below are cut anew for the width."""
+        if self._width not in (0, event.size.width):
+            self.query_one("#gaps", Static).update(self._gaps(self.book.lists.today()))
+        self._width = event.size.width
 
     @on(RecordList.Chosen)
     def _chosen(self, event: RecordList.Chosen) -> None:
@@ -159,9 +167,9 @@ def _splice_line(row: SpliceRow) -> Line:
 def _sum(today: Today, day: date) -> str:
     counts = (
         (len(today.overdue), "overdue"),
-        (len(today.due_soon), "due within 30 days"),
-        (len(today.quarantined), "in quarantine"),
-        (len(today.near_end_of_life), "near the end of life"),
+        (len(today.due_soon), "due soon"),
+        (len(today.quarantined), "quarantined"),
+        (len(today.near_end_of_life), "near end of life"),
     )
     told = [f"{count} {words}" for count, words in counts if count]
     return f"{day.isoformat()}   {', '.join(told) or 'nothing is due'}"

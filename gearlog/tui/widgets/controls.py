@@ -6,7 +6,7 @@ All show control signs instead of sending them to the terminal, and keep exactly
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TypeAlias
+from typing import ClassVar, TypeAlias
 
 from rich.text import Text
 from textual import events
@@ -19,7 +19,13 @@ from gearlog.tui.widgets.picking import PickOne, PickSome
 
 
 class LineControl(Input):
-    """One line of text."""
+    """One line of text.
+
+    Attributes:
+        TAKES_LETTERS: whether letters are typed here, so that they run no action.
+    """
+
+    TAKES_LETTERS: ClassVar[bool] = True
 
     DEFAULT_CSS = """
     LineControl {
@@ -60,6 +66,8 @@ class LineControl(Input):
 
 class WordsControl(TextArea):
     """Several lines of text; Tab leaves it, and so does Down on its last line and Up on its first."""
+
+    TAKES_LETTERS: ClassVar[bool] = True
 
     @dataclass
     class Edge(Message):

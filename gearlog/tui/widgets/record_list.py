@@ -1,8 +1,9 @@
 """A list of records that draws only the rows in view: as quick with 50,000 rows as with five.
 
-Use: ``RecordList(columns, identity=lambda row: row.item.id, search=lambda row: row.search, empty="...")``, then
-``show(rows)`` whenever the records changed, ``filter(text)`` on each typed letter, ``narrow(test)`` for a choice of
-kind or state, ``sort_by(key)``. The cursor stays on its record through all of these; ``choose(id)`` sets it.
+Use: ``RecordList(columns, identity=lambda row: row.item.id, search=lambda row: row.search, empty="...")``, with
+``records`` where it shall be full in the first picture; then ``show(rows)`` whenever the records changed,
+``filter(text)`` on each typed letter, ``narrow(test)`` for a choice of kind or state, ``sort_by(key)``. The cursor
+stays on its record through all of these; ``choose(id)`` sets it.
 Messages: ``Chosen`` when the cursor came to another record (empty id: no row is left), ``Opened`` on Enter.
 """
 
@@ -87,6 +88,7 @@ class RecordList(ScrollView, Generic[Row], can_focus=True):
         identity: Callable[[Row], str],
         search: Callable[[Row], str],
         empty: str,
+        records: Sequence[Row] = (),
         id: str | None = None,  # noqa: A002 (the toolkit's word)
     ) -> None:
         super().__init__(id=id)
@@ -94,6 +96,9 @@ class RecordList(ScrollView, Generic[Row], can_focus=True):
         self.rows: Rows[Row] = Rows(identity, search)
         self.empty = empty
         self._told: str | None = None
+        if records:
+            self.rows.replace(records)
+            self.set_reactive(RecordList.virtual_size, Size(0, len(records) + 1))
 
     # What the screens call
 

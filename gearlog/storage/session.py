@@ -27,6 +27,11 @@ def memory_store(*, now: Callable[[], datetime] = utc_now) -> Store:
     return Store(Session(None, None, None, now), Opened(), Settings(), ())
 
 
+OTHER_PROGRAM = "another program has the log open; close that one, then open the log here again"
+UNWRITABLE = "the folder of the log cannot be written; make it writable, then open the log again"
+ONLY_READ = "the log was opened only to be read; open it to write"
+
+
 def open_store(folder: Path, *, now: Callable[[], datetime] = utc_now, read_only: bool = False) -> Store:
     """Open the log in ``folder``, making it where there is none.
 
@@ -37,7 +42,7 @@ def open_store(folder: Path, *, now: Callable[[], datetime] = utc_now, read_only
     files = LogFiles(folder)
     try:
         with loading.quiet():
-            return _open_to_read(files, now, ()) if read_only else _open(files, now)
+            return _open_to_read(files, now, ONLY_READ) if read_only else _open(files, now)
     except OSError as error:
         raise StorageError(f"the log in {folder} cannot be opened: {error.strerror or error}") from error
 
@@ -46,16 +51,12 @@ def _open(files: LogFiles, now: Callable[[], datetime]) -> Store:
     lock = SessionLock(files)
     try:
         durable.make_folder(files.folder)
-        ours = lock.take(now())
-    except OSError as error:
-        return _open_to_read(files, now, (_unwritable(files, error),))
-    if not ours:
-        return _open_to_read(files, now, (_held(files),))
-    try:
+        if not lock.take(now()):
+            return _open_to_read(files, now, OTHER_PROGRAM, _held(files))
         return _open_to_write(files, now, lock)
     except OSError as error:
         lock.release()
-        return _open_to_read(files, now, (_unwritable(files, error),))
+        return _open_to_read(files, now, UNWRITABLE, _unwritable(files, error))
     except BaseException:
         lock.release()
         raise
@@ -72,12 +73,12 @@ def _open_to_write(files: LogFiles, now: Callable[[], datetime], lock: SessionLo
     return Store(Session(files, disk, lock, now), opened, settings, notices)
 
 
-def _open_to_read(files: LogFiles, now: Callable[[], datetime], notices: tuple[str, ...]) -> Store:
+def _open_to_read(files: LogFiles, now: Callable[[], datetime], because: str, *notices: str) -> Store:
     disk = ReaderDisk(files)
     settings, damaged = settings_file.load(files.settings)
     if damaged is not None:
         notices = (*notices, settings_file.DAMAGED)
-    return Store(Session(files, disk, None, now), disk.open(), settings, notices)
+    return Store(Session(files, disk, None, now, because), disk.open(), settings, notices)
 
 
 def _held(files: LogFiles) -> str:

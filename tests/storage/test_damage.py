@@ -199,8 +199,17 @@ def test_an_older_backup_and_the_journals_since_make_up_for_a_lost_snapshot_and_
         assert "Nothing was lost" in " ".join(store.notices)
 
 
-def test_without_any_backup_every_whole_record_is_read_back(log: Path) -> None:
+def test_without_any_backup_the_journals_of_all_sessions_build_the_log_up_again(log: Path) -> None:
     shutil.rmtree(log / "backups")
+    (log / "log.json").write_bytes(b"rubbish")
+    with open_store(log) as store:
+        assert list(names(store).items()) == list(ALL.items())
+        assert "Nothing was lost" in " ".join(store.notices)
+
+
+def test_without_backups_or_history_every_whole_record_is_read_back(log: Path) -> None:
+    for name in ("backups", "history"):
+        shutil.rmtree(log / name)
     whole = (log / "log.json").read_bytes()
     for place, spoiled in flips(whole, 3):
         (log / "log.json").write_bytes(spoiled)

@@ -33,15 +33,12 @@ class Book:
         is_sample: whether it is a throw-away copy of the demo log.
     """
 
-    def __init__(
-        self, store: Store, clock: Clock, *, is_sample: bool = False, after: Callable[[], None] | None = None
-    ) -> None:
+    def __init__(self, store: Store, clock: Clock, *, is_sample: bool = False) -> None:
         folder = store.folder
         shelf = Shelf(store, clock)
         workshop = Workshop(own_methods_folder(folder) if folder is not None else None)
         self._store = store
         self._clock = clock
-        self._after = after
         self.is_sample = is_sample
         self.diary = Diary(shelf, workshop)
         self.gear = Gear(shelf, self.diary)
@@ -98,11 +95,8 @@ class Book:
         return self._store.refresh()
 
     def close(self) -> None:
-        """Let the log go; a sample's copy is removed."""
+        """Let the log go."""
         self._store.close()
-        if self._after is not None:
-            self._after()
-            self._after = None
 
     def __enter__(self) -> Self:
         return self
@@ -134,12 +128,11 @@ def memory_book(*, today: Callable[[], date] = date.today, now: Callable[[], dat
 
 
 def open_sample(*, today: Callable[[], date] = date.today, now: Callable[[], datetime] | None = None) -> Book:
-    """A book on a throw-away copy of the demo log, its dates moved so that it stands as of today.
+    """A book on a throw-away copy of the demo log in memory, its dates moved so that it stands as of today.
 
     Raises StorageError when the demo log is not there.
     """
-    from gearlog.services.sample import copy_demo
+    from gearlog.services.sample import sample_store
 
     hands = clock(today, now)
-    copy = copy_demo(today())
-    return Book(open_store(copy.folder, now=hands.now), hands, is_sample=True, after=copy.remove)
+    return Book(sample_store(hands), hands, is_sample=True)

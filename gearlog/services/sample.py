@@ -3,47 +3,25 @@
 from __future__ import annotations
 
 import json
-import tempfile
-from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-import msgspec
-
 import gearlog
 from gearlog.errors import StorageError
+from gearlog.services.clock import Clock
 from gearlog.services.moving import moved
-from gearlog.storage.copying import copy_log
+from gearlog.storage import Store
+from gearlog.storage.copying import memory_copy
 
 ANCHOR_FILE = "demo.json"
 """Beside the demo log: the day as of which it stands, ``{"date": "2026-11-01"}``."""
-PREFIX = "gearlog-sample-"
 
 
-class Copy(msgspec.Struct, frozen=True):
-    """A temporary log.
-
-    Attributes:
-        folder: where it is.
-        remove: removes it.
-    """
-
-    folder: Path
-    remove: Callable[[], None]
-
-
-def copy_demo(today: date) -> Copy:
-    """Copy the demo log with its dates moved to ``today``; raises StorageError when it is not there."""
+def sample_store(clock: Clock) -> Store:
+    """The demo log in memory with its dates moved to today; raises StorageError when it is not there."""
     demo = demo_folder()
-    days = (today - _anchor(demo)).days
-    holder = tempfile.TemporaryDirectory(prefix=PREFIX)
-    folder = Path(holder.name)
-    try:
-        copy_log(demo, folder, lambda row: moved(row, days))
-    except BaseException:
-        holder.cleanup()
-        raise
-    return Copy(folder, holder.cleanup)
+    days = (clock.today() - _anchor(demo)).days
+    return memory_copy(demo, lambda row: moved(row, days), now=clock.now)
 
 
 def demo_folder() -> Path:

@@ -52,16 +52,13 @@ def test_the_sample_reads_without_a_notice_and_nothing_in_it_lies_ahead(sample: 
     assert today.quarantined
 
 
-def test_the_sample_can_be_written_and_its_copy_is_removed_on_closing() -> None:
-    before = (demo_folder() / "log.json").read_bytes()
-    book = open_sample()
-    folder = book.folder
-    assert folder is not None
-    book.gear.add({"name": "new", "category": "other"})
-    book.close()
-    book.close()
-    assert not folder.exists()
-    assert (demo_folder() / "log.json").read_bytes() == before
+def test_the_sample_can_be_written_and_leaves_the_demo_as_it_was() -> None:
+    before = {path.name: path.read_bytes() for path in demo_folder().iterdir()}
+    with open_sample() as book:
+        book.gear.add({"name": "new", "category": "other"})
+        assert book.undo() == "add new"
+        assert book.folder is None
+    assert {path.name: path.read_bytes() for path in demo_folder().iterdir()} == before
 
 
 @pytest.mark.parametrize("day", [date(2026, 11, 1), date(2026, 12, 20), date(2027, 1, 19), date(2028, 2, 29)])

@@ -152,7 +152,7 @@ class WriterDisk:
     def _mark(self, data: bytes, n: int, version: int | None = None) -> bytes:
         """A line that names a snapshot: a heading when it bears the format's version."""
         named = lines.checksum(data)
-        return lines.encode(Line(n=n, at=self._now().isoformat(), snapshot=named, format=version))[0]
+        return lines.encode(Line(n=n, at=self._now().isoformat(), snapshot=named, format=version))
 
 
 class ReaderDisk:

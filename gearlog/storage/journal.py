@@ -43,10 +43,8 @@ class JournalStorage(Storage):
         with self.one_save("change"):
             for name in {*self.tables, *data}:
                 old, new = self.tables.get(name, {}), data.get(name, {})
-                changed: dict[str, Row | None] = {
-                    key: new.get(key) for key in {*old, *new} if old.get(key) != new.get(key)
-                }
-                self.change(name, changed)
+                changed = {key: new.get(key) for key in {*old, *new} if old.get(key) != new.get(key)}
+                self.change(name, _cleaned(changed))
 
     def rows(self, name: str) -> dict[str, Row]:
         """The rows of one table, with what is gathered but not saved yet."""
@@ -58,7 +56,7 @@ class JournalStorage(Storage):
         return {key: row for key, row in merged.items() if row is not None}
 
     def change(self, name: str, changed: Mapping[str, Row | None]) -> None:
-        """Set rows of a table, None to remove; saved at once unless inside ``one_save``."""
+        """Set clean rows of a table, None to remove; saved at once unless inside ``one_save``."""
         if self._gathered is None:
             with self.one_save("change"):
                 self.change(name, changed)
@@ -93,16 +91,9 @@ class JournalStorage(Storage):
         self, changes: tuple[Change, ...], label: str, *, undoes: int | None = None, redoes: int | None = None
     ) -> Line:
         """Write one line, then change the memory; raises OSError, StorageError with nothing changed."""
-        wanted = Line(
-            n=self.n + 1,
-            at=self._now().isoformat(),
-            label=label,
-            changes=changes,
-            undoes=undoes,
-            redoes=redoes,
-        )
-        data, line = lines.encode(wanted)
-        self._append(data)
+        at = self._now().isoformat()
+        line = Line(n=self.n + 1, at=at, label=label, changes=changes, undoes=undoes, redoes=redoes)
+        self._append(lines.encode(line))
         self.follow(line)
         return line
 
@@ -167,19 +158,23 @@ class JournalTable(Table):
         super().__init__(storage, name, cache_size=min(cache_size, 0), persist_empty=persist_empty)
 
     def put(self, rows: Iterable[tuple[str | None, Row]]) -> None:
-        """Set whole rows by their number, or under a new number where it is None."""
-
-        def place(view: MutableMapping[int, Any]) -> None:
-            for key, row in rows:
-                number = self._get_next_id() if key is None else key  # type: ignore[no-untyped-call]
-                view[int(number)] = row
-
-        self._update_table(place)
+        """Set whole clean rows by their number, or under a new number where it is None."""
+        now = self._storage.rows(self.name)
+        changed: dict[str, Row | None] = {}
+        for key, row in rows:
+            number = str(self._get_next_id()) if key is None else key  # type: ignore[no-untyped-call]
+            if now.get(number) != row:
+                changed[number] = row
+        self._storage.change(self.name, changed)
 
     def _update_table(self, updater: Callable[[Any], None]) -> None:
         view = RowsView(self._storage.rows(self.name))
         updater(view)
-        self._storage.change(self.name, view.changes())
+        self._storage.change(self.name, _cleaned(view.changes()))
+
+
+def _cleaned(changed: Mapping[str, Row | None]) -> dict[str, Row | None]:
+    return {key: None if row is None else lines.clean(row) for key, row in changed.items()}
 
 
 class JournalDB(TinyDB):

@@ -97,19 +97,27 @@ def checksum(data: bytes) -> str:
 _to_line = msgspec.json.Decoder(Line).decode
 
 
-def encode(line: Line) -> tuple[bytes, Line]:
-    """The line's bytes, and the line as it reads back from them.
-
-    Raises StorageError for what JSON cannot hold unchanged (NaN, infinity, half a character).
-    """
+def encode(line: Line) -> bytes:
+    """The line's bytes; its rows are ``clean``. Raises StorageError for a label that no file can keep."""
     try:
         text = msgspec.json.encode(line)
-        again = _to_line(text)
+    except (TypeError, ValueError) as error:
+        raise StorageError(f"'{line.label!a}' cannot be saved: it holds a sign that no file can keep") from error
+    return b"%b %b\n" % (checksum(text).encode(), text)
+
+
+def clean(row: Row) -> Row:
+    """The row as it reads back from a file; raises StorageError when that is not the same row.
+
+    JSON knows neither NaN nor infinity nor half a character.
+    """
+    try:
+        again: Row = msgspec.json.decode(msgspec.json.encode(row))
     except (TypeError, ValueError, msgspec.MsgspecError) as error:
-        raise StorageError(f"'{line.label}' cannot be saved: it holds a sign that no file can keep") from error
-    if again != line:
-        raise StorageError(f"'{line.label}' cannot be saved: it holds a number that is no number")
-    return b"%b %b\n" % (checksum(text).encode(), text), again
+        raise StorageError("a row cannot be saved: it holds a value that no file can keep") from error
+    if again != row:
+        raise StorageError("a row cannot be saved: it holds a number that is no number")
+    return again
 
 
 def decode(data: bytes) -> Line | None:

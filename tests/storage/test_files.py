@@ -99,7 +99,7 @@ def as_version(folder: Path, version: int) -> None:
     data = (folder / "log.json").read_bytes().replace(b'"format":1', f'"format":{version}'.encode())
     (folder / "log.json").write_bytes(data)
     heading = Line(n=1, snapshot=lines.checksum(data), format=version)
-    (folder / "log.journal").write_bytes(lines.encode(heading)[0])
+    (folder / "log.journal").write_bytes(lines.encode(heading))
 
 
 @pytest.mark.parametrize("read_only", [False, True])

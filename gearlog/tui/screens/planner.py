@@ -10,6 +10,7 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
+from textual.timer import Timer
 
 from gearlog.domain.splice import Splice
 from gearlog.errors import GearlogError
@@ -29,6 +30,7 @@ from gearlog.tui.widgets.planning import relevant, with_rope
 
 WIDE = 108  # columns from which the form and a drawing of 60 columns stand side by side
 WIDER = 120  # columns from which the form may be wider too
+PAUSE = 0.25  # seconds without a letter, after which the diary is asked
 FIELDS, PLAN, LAST_TIME, WHY = PAGES[0], PAGES[1], PAGES[3], PAGES[4]
 
 
@@ -60,6 +62,7 @@ class PlannerScreen(MainScreen):
         self.state = PlanState()
         self.at = FIELDS
         self._shown = PLAN  # the page beside the form
+        self._pause: Timer | None = None
         self._known: dict[str, str] = {}  # what the log knew of the rope last taken
 
     def parts(self) -> ComposeResult:
@@ -105,12 +108,32 @@ class PlannerScreen(MainScreen):
     def _plan(self, form: Mapping[str, str]) -> None:
         self.state = self.state.after(form, self.book.planner)
         self._show()
+        self._look_up_soon()
 
     def _show(self, *, from_top: bool = False) -> None:
         self.query_one(PlanBar).show(*self.state.headline(self.labels), self.state.figures())
         self.query_one(PageBar).show(self.at)
-        if self.page.display:
+        if self.page.display and not self._awaited:
             self.page.show(self.pages.page(self._shown, self.state, self.form.values()), from_top=from_top)
+
+    @property
+    def _awaited(self) -> bool:
+        """Whether the page of last time, beside the form, waits for a pause in the typing."""
+        plan = self.state.plan
+        return self.at == FIELDS and self._shown == LAST_TIME and plan is not None and not self.pages.knows(plan)
+
+    def _look_up_soon(self) -> None:
+        """Ask the diary once the typing pauses, for a long diary takes its time."""
+        if self.state.plan is not None and not self.pages.knows(self.state.plan):
+            self.query_one(PlanBar).tell_last_time("")
+        if self._pause is not None:
+            self._pause.stop()
+        self._pause = self.set_timer(PAUSE, self._look_up)
+
+    def _look_up(self) -> None:
+        plan = self.state.plan
+        self.query_one(PlanBar).tell_last_time(self.pages.last_time(plan).one_line() if plan else "")
+        self._show()
 
     def renew(self) -> None:
         """The log or the unit changed: work out anew, also a plan that is not current."""

@@ -39,13 +39,14 @@ class PageBar(Widget):
 
 
 class PlanBar(Widget):
-    """Two lines, always there so that nothing jumps: the state in a word with its reason, and the marks."""
+    """Three lines, always there so that nothing jumps: the state in a word and why, the marks, last time."""
 
-    DEFAULT_CSS = "PlanBar { height: 2; color: $ink; }"
+    DEFAULT_CSS = "PlanBar { height: 3; color: $ink; }"
 
     def __init__(self) -> None:
         super().__init__()
         self._said = ("", "", "")
+        self._last = ""
 
     def show(self, word: str, words: str, figures: str) -> None:
         """Say how the plan stands."""
@@ -53,14 +54,27 @@ class PlanBar(Widget):
             self._said = (word, words, figures)
             self.refresh()
 
+    def tell_last_time(self, words: str) -> None:
+        """Say what worked last time; empty while it is being looked up."""
+        if words != self._last:
+            self._last = words
+            self.refresh()
+
     @property
     def text(self) -> str:
         """What it says, as plain text."""
-        return "\n".join((" ".join(self._said[:2]), self._said[2]))
+        return "\n".join((" ".join(self._said[:2]), self._said[2], self._last))
 
     def render(self) -> Content:
-        """The two lines, cut to the width."""
+        """The lines, cut to the width."""
         word, words, figures = self._said
         room = max(self.size.width - len(word) - 4, 0)
         first = Content.assemble("  ", (word, STYLES.get(word, "$accent bold")), " ", cell(words, room))
-        return Content("\n").join([first, Content(cell(f"  {figures}", self.size.width))])
+        last = f"  last time {self._last}" if self._last else ""
+        return Content("\n").join(
+            [
+                first,
+                Content(cell(f"  {figures}", self.size.width)),
+                Content.styled(cell(last, self.size.width), "$quiet"),
+            ]
+        )

@@ -50,13 +50,18 @@ class PlanPages:
         if name == "steps":
             return steps_page(plan, width)
         if name == "last time":
-            return self._last_time(plan).lines(width)
+            return self.last_time(plan).lines(width)
         if name == "why":
             return why_page(plan, width)
         drawing = self._book.planner.draw(plan, width)
         return plan_page(plan, drawing, width)
 
-    def _last_time(self, plan: Plan) -> RecallPage:
+    def knows(self, plan: Plan) -> bool:
+        """Whether what worked last time was already asked for this plan."""
+        return self._recall is not None and self._asked == _Asked(plan.inputs, self._book.version)
+
+    def last_time(self, plan: Plan) -> RecallPage:
+        """What worked last time; asked anew only for another plan or another state of the log."""
         asked = _Asked(plan.inputs, self._book.version)
         if self._recall is None or asked != self._asked:
             self._recall = self._book.planner.recall(plan.inputs)

@@ -21,10 +21,15 @@ class Figures:
     def __init__(self, plan: Plan) -> None:
         self.imperial = plan.inputs.unit is Unit.IMPERIAL
         self.parts = plan.inputs.tape_parts
+        self._marks = {mark.at_m: mark.shown_m for mark in plan.marks}
 
     def length(self, metres: float | None) -> str:
         """A length on the rope, or 'unknown'."""
         return UNKNOWN if metres is None else showing.length(metres, imperial=self.imperial, parts=self.parts)
+
+    def place(self, metres: float | None) -> str:
+        """A place on the rope; where a mark lies it reads as the mark does."""
+        return UNKNOWN if metres is None else self.length(self._marks.get(metres, metres))
 
     def force(self, newtons: float | None) -> str:
         """A force, or 'unknown'."""
@@ -35,7 +40,7 @@ def summary(plan: Plan) -> str:
     """The plan in one line: warnings, notes, rope used, working load limit, method."""
     figures = Figures(plan)
     counts = ", ".join(filter(None, (_count(plan, "warn", "warning"), _count(plan, "note", "note"))))
-    rope = "" if plan.rope_used_m is None else f"rope used {figures.length(plan.rope_used_m)}"
+    rope = "" if plan.rope_used_m is None else f"rope used {figures.place(plan.rope_used_m)}"
     limit = f"WLL {figures.force(plan.strength.wll_n)}"
     return "; ".join(filter(None, (counts, rope, limit, plan.method_title)))
 
@@ -120,8 +125,8 @@ def pulls(plan: Plan, width: int) -> tuple[Line, ...]:
     rows = [
         (
             f"{number}  {pull.part}",
-            figures.length(pull.from_m),
-            figures.length(pull.to_m),
+            figures.place(pull.from_m),
+            figures.place(pull.to_m),
             figures.length(pull.length_m),
             pull.tool or "no tool named",
         )

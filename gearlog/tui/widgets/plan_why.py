@@ -46,7 +46,10 @@ def _lengths(plan: Plan, width: int) -> tuple[Line, ...]:
         line
         for length in plan.lengths
         for line in (
-            Line(f"{length.name} = {figures.length(length.length_m)}, {length.title}", Tone.STRONG),
+            Line(
+                f"{length.name} = {figures.length(length.length_m if length.tape_m is None else length.tape_m)}, {length.title}",
+                Tone.STRONG,
+            ),
             *paragraph(f"{length.formula} = {length.worked}", width, first="    "),
             *paragraph(
                 source_words(length.source, common=length.common_practice),

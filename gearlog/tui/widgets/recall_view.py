@@ -34,13 +34,18 @@ class RecallPage:
         if not self.recall.matches:
             return _nothing(width)
         shown = self.recall.matches[:MOST_MATCHES]
-        here = self.recall.same_rope
         return (
-            *(self._summary("Last time in this rope", here, width) if here else ()),
-            *self._summary("Last time in this rope and like ropes", self.recall.summary, width),
+            *self._summaries(width)[1:],
             *heading(f"The splices that match, the most alike first ({_count(len(shown), self.recall)})"),
             *(line for match in shown for line in self._match(match, width)),
         )
+
+    def _summaries(self, width: int) -> tuple[Line, ...]:
+        here, all_of_them = self.recall.same_rope, self.recall.summary
+        in_this = self._summary("Last time in this rope", here, width) if here else ()
+        if here and here.made == all_of_them.made:
+            return in_this
+        return (*in_this, *self._summary("Last time in this rope and in like ropes", all_of_them, width))
 
     def one_line(self) -> str:
         """The sum in a few words, for where there is no room for more."""

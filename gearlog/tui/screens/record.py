@@ -134,7 +134,8 @@ def _measured(by_name: Mapping[str, Field], plan: Plan | None) -> list[Field]:
         return [replace(eye, group="Measured on the rope")]
     figures = Figures(plan)
     marks = [_mark_field(by_name[MEASURED + mark.id], mark, figures, group) for mark in plan.marks]
-    return [*marks, replace(eye, label=f"eye, planned {figures.length(plan.inputs.eye_m)}")]
+    planned = "finished eye" if plan.inputs.eye_m is None else f"eye, planned {figures.length(plan.inputs.eye_m)}"
+    return [*marks, replace(eye, label=planned)]
 
 
 def _mark_field(field: Field, mark: Mark, figures: Figures, group: str) -> Field:

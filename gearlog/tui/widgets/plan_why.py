@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gearlog.domain.plan import Mark, Plan
+from gearlog.domain.plan import Mark, NamedLength, Plan
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
 from gearlog.tui.widgets.plan_view import Figures, source_words
 from gearlog.units.visible import visible
@@ -42,21 +42,15 @@ def _lengths(plan: Plan, width: int) -> tuple[Line, ...]:
     if not plan.lengths:
         return ()
     figures = Figures(plan)
-    body = [
-        line
-        for length in plan.lengths
-        for line in (
-            Line(
-                f"{length.name} = {figures.length(length.length_m if length.tape_m is None else length.tape_m)}, {length.title}",
-                Tone.STRONG,
-            ),
-            *paragraph(f"{length.formula} = {length.worked}", width, first="    "),
-            *paragraph(
-                source_words(length.source, common=length.common_practice),
-                width,
-                first="    ",
-                tone=Tone.MUTED,
-            ),
-        )
-    ]
+    body = [line for length in plan.lengths for line in _length(length, figures, width)]
     return (*heading("The lengths that the marks rest on"), *body)
+
+
+def _length(length: NamedLength, figures: Figures, width: int) -> tuple[Line, ...]:
+    shown = figures.length(length.length_m if length.tape_m is None else length.tape_m)
+    source = source_words(length.source, common=length.common_practice)
+    return (
+        *paragraph(f"{length.name} = {shown}, {length.title}", width, tone=Tone.STRONG),
+        *paragraph(f"{length.formula} = {length.worked}", width, first="    "),
+        *paragraph(source, width, first="    ", tone=Tone.MUTED),
+    )

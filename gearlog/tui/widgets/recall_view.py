@@ -102,10 +102,11 @@ class RecallPage:
                 yield from paragraph(words, width, first="  " + name.ljust(FACT_WIDTH - 2))
 
     def _eye(self, match: Match) -> str:
-        plan, finished = match.splice.plan, match.splice.finished_eye
+        finished = match.splice.finished_eye
+        planned = match.splice.plan.inputs.eye_m if match.splice.plan else None
         if finished is None:
             return ""
-        return f"{finished.text} finished" + (f", {self._length(plan.inputs.eye_m)} planned" if plan else "")
+        return f"{finished.text} finished" + ("" if planned is None else f", {self._length(planned)} planned")
 
 
 def _nothing(width: int) -> tuple[Line, ...]:

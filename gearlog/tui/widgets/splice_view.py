@@ -81,10 +81,10 @@ class SplicePage:
         )
 
     def _eye_row(self) -> list[tuple[str, ...]]:
-        plan, finished = self.splice.plan, self.splice.finished_eye
-        if plan is None:
+        finished = self.splice.finished_eye
+        planned = self.splice.plan.inputs.eye_m if self.splice.plan else None
+        if planned is None:
             return []
-        planned = plan.inputs.eye_m
         measured = finished.text if finished else NOT_NOTED
         difference = finished.si - planned if finished else None
         return [("eye", self._length(planned), measured, self._difference(difference), "inside length, finished")]

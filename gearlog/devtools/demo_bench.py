@@ -10,6 +10,7 @@ from typing import Any
 
 from gearlog.domain.plan import Plan
 from gearlog.domain.vocabulary import Difficulty
+from gearlog.units.measure import Length
 
 MM_PER_M = 1000.0
 MM_PER_INCH = 25.4
@@ -97,7 +98,7 @@ def came_out(work: Mapping[str, Any], plan: Plan, earlier: int, dice: Random) ->
     off = dice.gauss(craft.bias_mm, craft.spread_mm * slow)
     minutes = craft.minutes * slow * (1 - craft.gain * (1 - 0.6**earlier)) * dice.gauss(1, 0.08)
     return {
-        "finished_eye": _tape((plan.inputs.eye_m * MM_PER_M) + off, work["made_by"]),
+        "finished_eye": _tape(Length.read(work["eye"]).si * MM_PER_M + off, work["made_by"]),
         "minutes": str(round(minutes + 3 * len(hard))),
         "tools": craft.tools,
         "finish": craft.finish,

@@ -57,7 +57,7 @@ def test_the_crew_made_forty_splices_with_plans_and_measurements(book: Book) -> 
     splices = [row.splice for row in book.diary.rows()]
     assert len(splices) == 40
     assert all(splice.plan is not None and splice.measured and splice.minutes for splice in splices)
-    off = [abs(s.finished_eye.si - s.plan.inputs.eye_m) for s in splices if s.finished_eye and s.plan]
+    off = [abs(s.finished_eye.si - (s.plan.inputs.eye_m or 0)) for s in splices if s.finished_eye and s.plan]
     assert len(off) == 40
     assert max(off) < 0.016
     outcomes = Counter(splice.outcome for splice in splices)

@@ -15,8 +15,12 @@ BINARY = getattr(os, "O_BINARY", 0)
 
 
 def make_folder(folder: Path) -> None:
-    """Make a folder that only its owner enters; one that exists keeps its mode."""
-    folder.mkdir(mode=PRIVATE_FOLDER, parents=True, exist_ok=True)
+    """Make a folder that only its owner enters, and bring its name to the disk; one that exists keeps its mode."""
+    if folder.is_dir():
+        return
+    make_folder(folder.parent)
+    folder.mkdir(mode=PRIVATE_FOLDER, exist_ok=True)
+    flush_folder(folder.parent)
 
 
 def read_whole(path: Path) -> bytes | None:

@@ -181,6 +181,8 @@ def test_a_save_is_written_and_flushed_before_it_returns_and_a_fold_in_the_safe_
     folder: Path, make_item: MakeItem, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Kills cannot show this, for the system keeps what a killed program wrote; a power cut does not."""
+    with open_store(folder) as store:
+        store.save(make_item(0), label="Add")
     store = open_store(folder)
     calls: list[str] = []
     for name in ("write", "fdatasync", "fsync", "replace"):

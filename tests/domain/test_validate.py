@@ -229,6 +229,8 @@ def test_events_that_may_be_right_are_let_through(event: Callable[..., Event]) -
     assert event_faults(event("cut", cut_end="B")) == ()
     assert event_faults(event("examined", by="competent person", next_due_on=day("2024-11"))) == ()
     assert event_faults(event("examined", "2024", next_due_on=day("2024"))) == ()
+    assert event_faults(event("examined", "2024-05-20", next_due_on=day("2029-05-20"))) == ()
+    assert event_faults(event("examined", "2024-05-20", next_due_on=day("2029-06-20"))) != ()
 
 
 @given(st.text(max_size=220))

@@ -29,6 +29,7 @@ KINDS: dict[str, type[Measure]] = {"length": Length, "force": Force, "mass per l
         ("0.5  cm", Fraction(1, 2), "cm"),
         ("0.01 mm", Fraction(1, 100), "mm"),
         ("0.0001 m", Fraction(1, 10_000), "m"),
+        ("0.00015 m", Fraction(3, 20_000), "m"),
         ("0.1000000000000000000000000000000000 mm", Fraction(1, 10), "mm"),
         ("  45 m ", Fraction(45), "m"),
         ("150 ft", Fraction(150), "ft"),

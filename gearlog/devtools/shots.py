@@ -18,7 +18,7 @@ from textual.pilot import Pilot
 from gearlog.services.book import Book, open_sample
 from gearlog.tui.app import GearlogApp
 
-SIZE = (110, 32)  # columns and rows; two columns side by side, and still legible in a browser
+SIZE = (120, 34)  # columns and rows; two columns side by side, and still legible in a browser
 DAY = date(2026, 11, 1)
 ROPE = "line-2"
 _FONT_LINKS = re.compile(r"@font-face \{.*?\}", re.DOTALL)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -23,7 +24,8 @@ TRACE = "GEARLOG_TRACE"
 
 
 def run() -> NoReturn:
-    """The console script."""
+    """The console script; what is loaded at the start is no garbage, the screens collect it again later."""
+    gc.disable()
     sys.exit(main(sys.argv[1:]))
 
 

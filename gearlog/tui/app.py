@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, ClassVar, Literal, TypeVar
@@ -26,7 +27,8 @@ Answer = TypeVar("Answer")
 FOLLOW = 2.0  # seconds between two looks at a log that another program writes
 CALM = 0.4  # seconds after which the first picture surely stands; the slow parts are loaded then
 SOON = 0.5  # seconds between a change of the state and its writing; a burst of letters is written once
-LONG_WORDS = 300  # characters of a message; a form tells the whole of it
+SHORT, LONG = 4.0, 15.0  # seconds that a message stands; what was found on opening needs more
+LONG_WORDS = 600  # characters of a message; a form tells the whole of it
 
 
 def _today() -> Screen[Any]:
@@ -83,8 +85,8 @@ class GearlogApp(App[None]):
 
     def on_mount(self) -> None:
         """Tell what was found on opening, and load the slow parts once the screen stands."""
-        for notice in self.book.notices:
-            self.tell(notice, "warning")
+        if self.book.notices:
+            self.tell("\n".join(self.book.notices), "warning", seconds=LONG)
         self.set_timer(CALM, self._warm)
         if self.book.read_only:
             self.set_interval(FOLLOW, self._follow)
@@ -99,6 +101,9 @@ class GearlogApp(App[None]):
     def _warm(self) -> None:
         from gearlog.units import convert
 
+        if not gc.isenabled():
+            gc.freeze()
+            gc.enable()
         self.run_worker(convert.warm, thread=True, group="warm", exit_on_error=False)
 
     @property
@@ -136,9 +141,11 @@ class GearlogApp(App[None]):
 
     # Telling and trying
 
-    def tell(self, text: str, severity: Severity = "information") -> None:
-        """Say one line at the edge of the screen; people's text in it stays text."""
-        self.notify(visible(text)[:LONG_WORDS], severity=severity, markup=False)
+    def tell(self, text: str, severity: Severity = "information", *, seconds: float = SHORT) -> None:
+        """Say one line at the edge of the screen, in place of the one before; people's text in it stays text."""
+        self.clear_notifications()
+        lines = "\n".join(visible(line) for line in text.split("\n"))
+        self.notify(lines[:LONG_WORDS], severity=severity, markup=False, timeout=seconds)
 
     def attempt(self, act: Callable[[], Answer]) -> Answer | None:
         """Do something that may be refused; tells the error and gives None when it is."""

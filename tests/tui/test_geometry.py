@@ -70,7 +70,7 @@ async def test_two_columns_from_a_hundred_on_and_the_record_stays_chosen_when_th
     full: Book, start: Start
 ) -> None:
     async with start(full, (120, 30)) as pilot:
-        await pilot.press("2", "down", "down")
+        await pilot.press("2")
         assert "QUARANTINED" in text(pilot)
         chosen = pilot.app.screen.list.chosen_id  # type: ignore[attr-defined]
         await pilot.resize_terminal(80, 24)

@@ -71,7 +71,7 @@ async def test_without_colour_nothing_is_coloured_and_the_chosen_row_is_still_ma
             (segment.style.color, segment.style.bgcolor) if color is not None
         }  # fmt: skip
         assert colours == {"default"}
-        assert "> long-climbing" in text(pilot)
+        assert "> helmet" in text(pilot)
         assert "[2 Gear]" in text(pilot)
 
 

@@ -27,7 +27,7 @@ async def test_today_tells_the_urgent_first_in_words_and_enter_goes_there(full: 
 
 async def test_day_and_night_metric_and_imperial_are_kept(full: Book, start: Start) -> None:
     async with start(full) as pilot:
-        await pilot.press("f8", "f9", "2", "enter", "end")
+        await pilot.press("f8", "f9", "2", "down", "enter")
         await pilot.pause()
         assert "147.6 ft" in text(pilot)  # 45 m / 0.3048 m
     assert (full.settings.theme, full.settings.unit) == ("night", "imperial")

@@ -185,9 +185,9 @@ class RecordList(ScrollView, Generic[Row], can_focus=True):
     def _into_view(self) -> None:
         top = self.scroll_offset.y
         if self.cursor < top:
-            self.scroll_to(y=self.cursor, animate=False)
+            self.scroll_to(y=self.cursor, animate=False, force=True)
         elif self.cursor >= top + self._page:
-            self.scroll_to(y=self.cursor - self._page + 1, animate=False)
+            self.scroll_to(y=self.cursor - self._page + 1, animate=False, force=True)
 
     def action_row(self, step: int) -> None:
         """Move by rows."""

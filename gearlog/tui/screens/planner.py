@@ -26,7 +26,7 @@ from gearlog.tui.widgets.lines_view import LinesView
 from gearlog.tui.widgets.plan_bars import PageBar, PlanBar
 from gearlog.tui.widgets.plan_pages import PAGES, PlanPages
 from gearlog.tui.widgets.plan_state import PlanState
-from gearlog.tui.widgets.planning import relevant, with_rope
+from gearlog.tui.widgets.planning import relevant, rope_choices, with_rope
 
 WIDE = 108  # columns from which the form and a drawing of 60 columns stand side by side
 WIDER = 120  # columns from which the form may be wider too
@@ -62,6 +62,7 @@ class PlannerScreen(MainScreen):
         self.state = PlanState()
         self.at = FIELDS
         self._shown = PLAN  # the page beside the form
+        self._field = ""  # the field that had the focus last
         self._pause: Timer | None = None
         self._known: dict[str, str] = {}  # what the log knew of the rope last taken
 
@@ -161,8 +162,7 @@ class PlannerScreen(MainScreen):
 
     def action_take(self) -> None:
         """Choose a rope from the log by typing."""
-        ropes = [row for row in self.book.gear.rows() if row.item.rope is not None]
-        choices = [(row.item.id, f"{row.tag}  {row.name}") for row in ropes]
+        choices = rope_choices(self.book.gear.rows())
         self.app.push_screen(ChooseDialog("Which rope?", choices), self._taken)
 
     def _taken(self, item_id: str | None) -> None:
@@ -176,11 +176,14 @@ class PlannerScreen(MainScreen):
             self.gearlog.memory.keep_draft(self.PLACE, form)
             self._plan(form)
             self.turn_to(FIELDS)
+            self._field = next(iter(self.state.empty), self._field)
+            self.form.focus_field(self._field)
 
     # Pages
 
     def turn_to(self, page: str) -> None:
-        """Show a page and put the focus on it."""
+        """Show a page and put the focus on it; in the form it comes back to its field."""
+        self._field = self.form.focused_field or self._field
         self.at = page
         if page != FIELDS:
             self._shown = page
@@ -192,7 +195,7 @@ class PlannerScreen(MainScreen):
         if self.at != FIELDS:
             self.page.focus()
         elif not self.form.focused_field:
-            self.form.focus_field(next((name for name in self.state.empty), "rope"))
+            self.form.focus_field(self._field or next(iter(self.state.empty), "rope"))
         self.renew_keys()
 
     def on_resize(self) -> None:

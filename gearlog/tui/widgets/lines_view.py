@@ -17,6 +17,9 @@ Page = Callable[[int], tuple[Line, ...]]
 """Makes the lines of a page for a width in cells."""
 
 
+MARGIN = 1  # cells between the words and the scrollbar
+
+
 class LinesView(ScrollView, can_focus=True):
     """Shows what a page function makes for the width there is."""
 
@@ -59,7 +62,7 @@ class LinesView(ScrollView, can_focus=True):
 
     def _make(self) -> None:
         self._width = self.scrollable_content_region.width
-        self.lines = self._page(self._width) if self._width else ()
+        self.lines = self._page(self._width - MARGIN) if self._width > MARGIN else ()
         self.virtual_size = Size(self._width, len(self.lines))
         self.refresh()
 

@@ -10,6 +10,7 @@ from textual.widget import Widget
 from gearlog.tui.keys import key
 from gearlog.tui.text import cell
 
+EDGE = 4  # cells left free at both sides
 STYLES = {"STOP": "$bad bold", "NOT CURRENT": "$warn bold", "NO PLAN YET": "$quiet bold"}
 
 
@@ -68,13 +69,9 @@ class PlanBar(Widget):
     def render(self) -> Content:
         """The lines, cut to the width."""
         word, words, figures = self._said
-        room = max(self.size.width - len(word) - 4, 0)
-        first = Content.assemble("  ", (word, STYLES.get(word, "$accent bold")), " ", cell(words, room))
-        last = f"  last time {self._last}" if self._last else ""
+        room = max(self.size.width - EDGE, 0)
+        first = Content.assemble("  ", (word, STYLES.get(word, "$accent bold")), " ", cell(words, room - len(word) - 1))
+        last = f"last time {self._last}" if self._last else ""
         return Content("\n").join(
-            [
-                first,
-                Content(cell(f"  {figures}", self.size.width)),
-                Content.styled(cell(last, self.size.width), "$quiet"),
-            ]
+            [first, Content(f"  {cell(figures, room)}"), Content.styled(f"  {cell(last, room)}", "$quiet")]
         )

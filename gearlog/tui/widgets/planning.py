@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
+
+from gearlog.services.forms import CONSTRUCTIONS
+from gearlog.services.views import GearRow
 
 if TYPE_CHECKING:
     from gearlog.services.planner import Planner
@@ -39,3 +42,16 @@ def with_rope(
     if filled["method"] not in fitting and (len(fitting) == 1 or not filled["method"]):
         filled["method"] = fitting[0] if len(fitting) == 1 else ""
     return filled
+
+
+def rope_choices(rows: Sequence[GearRow]) -> tuple[tuple[str, str], ...]:
+    """The ropes among the gear by tag, with enough words beside to know them and to find them by typing."""
+    ropes = [(row, row.item.rope) for row in rows if row.item.rope is not None]
+    titles = dict(CONSTRUCTIONS)
+    width = max((len(row.tag) for row, _ in ropes), default=0)
+    choices = [
+        (row.item.id, ", ".join(filter(None, (f"{row.tag:<{width}}  {row.name}", str(rope.diameter or ""),
+                                             titles.get(rope.construction, rope.construction)))))
+        for row, rope in ropes
+    ]  # fmt: skip
+    return tuple(sorted(choices, key=lambda choice: choice[1].casefold()))

@@ -53,31 +53,37 @@ class RecallPage:
         if not summary.made:
             return "none like it in the diary yet"
         where = "in this rope" if self.recall.same_rope else summary.scope
-        parts = [f"{where}: {summary.made} made", f"{summary.good} good", _minutes(summary), self._bias(summary)]
+        parts = [f"{where}: {summary.made} made", f"{summary.good} good", _minutes(summary), self._short_bias(summary)]
         return ", ".join(filter(None, parts))
 
     def _summary(self, title: str, summary: Summary, width: int) -> tuple[Line, ...]:
         facts = (
-            ("which", summary.scope),
+            ("which", summary.scope if summary is not self.recall.same_rope else ""),
             ("made", ", ".join(_outcomes(summary))),
             ("time", _minutes(summary) or "not noted"),
             ("tools", _counted(summary.tools) or "none noted"),
             ("difficulties", _counted(summary.difficulties) or "none noted"),
             ("eye", self._bias(summary) or "fewer than two finished eyes measured"),
         )
-        body = [line for name, words in facts for line in paragraph(words, width, first=name.ljust(FACT_WIDTH))]
+        told = [(name, words) for name, words in facts if words]
+        body = [line for name, words in told for line in paragraph(words, width, first=name.ljust(FACT_WIDTH))]
         return (*heading(title), *body)
 
     def _bias(self, summary: Summary) -> str:
         bias = summary.eye_bias
-        return "" if bias is None else self._bias_words(bias)
+        if bias is None:
+            return ""
+        between = f"95 % between {self._signed(bias.low_m)} and {self._signed(bias.high_m)}"
+        return f"{self._mean(bias)} than planned in the mean of {bias.n} ({between})"
 
-    def _bias_words(self, bias: Bias) -> str:
+    def _short_bias(self, summary: Summary) -> str:
+        bias = summary.eye_bias
+        return "" if bias is None else f"eye {self._mean(bias)} (n {bias.n})"
+
+    def _mean(self, bias: Bias) -> str:
         if abs(bias.mean_m) < SAME_MM:
-            words = "the eye came out as planned"
-        else:
-            words = f"the eye {self._length(abs(bias.mean_m))} {'over' if bias.mean_m > 0 else 'short'}"
-        return f"{words} in the mean, n {bias.n} (95 %: {self._signed(bias.low_m)} to {self._signed(bias.high_m)})"
+            return "no other"
+        return f"{self._length(abs(bias.mean_m))} {'longer' if bias.mean_m > 0 else 'shorter'}"
 
     def _signed(self, metres: float) -> str:
         return f"{'+' if metres > 0 else '-' if metres < 0 else ''}{self._length(abs(metres))}"

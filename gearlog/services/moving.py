@@ -11,8 +11,6 @@ from gearlog.domain.dates import PartialDate
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _MONTH = re.compile(r"\d{4}-\d{2}")
 _YEAR = re.compile(r"\d{4}")
-PLAN = "plan"
-"""A splice's plan is by far its largest part, and holds lengths but no date."""
 _IN_ORDER = (("made_on", "bought_on"), ("made_on", "first_used_on"), ("bought_on", "first_used_on"))
 """Dates of an item of which the first is not after the second."""
 
@@ -26,7 +24,7 @@ def moved(row: dict[str, Any], days: int) -> dict[str, Any]:
                 made[key] = moved_date(value, days)
             elif key.endswith("_at"):
                 made[key] = _moved_moment(value, days)
-        elif value and key != PLAN and isinstance(value, dict | list):
+        elif value and isinstance(value, dict | list):
             made[key] = _within(value, days)
     for earlier, later in _IN_ORDER:
         if made.get(earlier) and made.get(later):

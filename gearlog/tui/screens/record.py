@@ -44,7 +44,7 @@ def from_plan(book: Book, plan: Plan) -> Task:
         place="planner",
         title="Record the splice",
         told=_told(plan),
-        start=book.diary.form_from_plan(plan),
+        start=book.diary.form_from_plan(plan) | {"end": inputs.end},  # which end is never guessed
         draft=f"{FROM_PLAN}:{plan.method} {rope} {inputs.end}".rstrip(),
     )
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
+from gearlog.domain.vocabulary import label
 from gearlog.services.forms import CONSTRUCTIONS
-from gearlog.services.views import GearRow
+from gearlog.services.views import Card, GearRow
 
 if TYPE_CHECKING:
     from gearlog.services.planner import Planner
@@ -55,3 +56,8 @@ def rope_choices(rows: Sequence[GearRow]) -> tuple[tuple[str, str], ...]:
         for row, rope in ropes
     ]  # fmt: skip
     return tuple(sorted(choices, key=lambda choice: choice[1].casefold()))
+
+
+def end_choices(card: Card) -> tuple[tuple[str, str], ...]:
+    """The two ends of a rope with the state each is in."""
+    return tuple((end.value, f"{end.value}: {label(view.state)}, {view.why}") for end, view in card.ends.items())

@@ -39,14 +39,22 @@ def main(arguments: Sequence[str], *, today: Callable[[], date] = date.today) ->
         return int(end.code or Exit.FINE)
     except GearlogError as error:
         return diagnostics.refuse(error)
-    except BrokenPipeError:
-        output.close_quietly()
-        return Exit.FINE
+    except OSError as error:
+        return _unwritten(error)
     except KeyboardInterrupt:
         return Exit.INTERRUPTED
     except Exception as error:
         return _own_fault(error)
     return code
+
+
+def _unwritten(error: OSError) -> Exit:
+    """Whoever read the answer went away, which is quiet, or it has nowhere to go, which is told."""
+    output.close_quietly()
+    if isinstance(error, BrokenPipeError):
+        return Exit.FINE
+    diagnostics.tell(f"the answer could not be written: {error.strerror or error}; send it elsewhere")
+    return Exit.FINDING
 
 
 def _own_fault(error: Exception) -> Exit:

@@ -36,12 +36,13 @@ def prepare() -> None:
 
 
 def flush() -> None:
-    """Hand everything on; raises BrokenPipeError when nobody reads any more."""
-    sys.stdout.flush()
+    """Hand everything on; raises BrokenPipeError when nobody reads any more, OSError when nothing can be written."""
+    if sys.stdout is not None:  # closed by whoever called: the answer was not wanted
+        sys.stdout.flush()
 
 
 def close_quietly() -> None:
-    """Forget what is still to be printed, after the reader went away."""
+    """Forget what is still to be printed, when it cannot be."""
     hole = os.open(os.devnull, os.O_WRONLY)
     os.dup2(hole, sys.stdout.fileno())
     os.close(hole)

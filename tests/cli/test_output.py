@@ -109,6 +109,16 @@ def test_a_reader_that_goes_away_ends_the_program_quietly() -> None:
     assert (ended.returncode, ended.stderr) == (0, b"")
 
 
+@pytest.mark.parametrize("call_with", ["list >&-", "--sample <&- >&-", "list >/dev/full"])
+def test_an_answer_that_cannot_be_printed_is_no_fault_of_the_program(call_with: str) -> None:
+    ended = subprocess.run(
+        ["sh", "-c", f"{sys.executable} -m gearlog {call_with}"], capture_output=True, timeout=60, check=False
+    )
+    assert ended.returncode == (1 if "full" in call_with else 0)
+    assert ended.stderr.count(b"\n") == ended.returncode
+    assert b"Traceback" not in ended.stderr
+
+
 def test_ctrl_c_ends_the_program_quietly(tmp_path: Path) -> None:
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)

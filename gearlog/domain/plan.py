@@ -9,67 +9,14 @@ from typing import Literal
 
 import msgspec
 
-from gearlog.domain.vocabulary import Condition, Lay, Unit, Use
+from gearlog.domain.plan_inputs import Hardware, PlanInputs, RopeSpec, Tool
+
+__all__ = [
+    "ChainLink", "Check", "Count", "EyeGeometry", "FillPoint", "Finished", "Hardware", "Level", "Mark", "NamedLength",
+    "Plan", "PlanInputs", "Pull", "RopeSpec", "Shortening", "Span", "Strength", "TaperStep", "Tool", "Tucks",
+]  # fmt: skip
 
 Level = Literal["stop", "warn", "note"]
-
-
-class RopeSpec(msgspec.Struct, frozen=True, kw_only=True):
-    """The rope as the planner needs it (m, N); None is unknown."""
-
-    construction: str
-    diameter_m: float
-    strands: int | None = None
-    lay: Lay | None = None
-    fibre: str = ""
-    core_fibre: str = ""
-    mbs_n: float | None = None
-    length_m: float | None = None
-    lay_length_m: float | None = None
-    pick_length_m: float | None = None
-    name: str = ""
-
-
-class Tool(msgspec.Struct, frozen=True, kw_only=True):
-    """A tool at hand: its name, how far it reaches, how thick it is (m)."""
-
-    name: str
-    length_m: float
-    thickness_m: float | None = None
-
-
-class PlanInputs(msgspec.Struct, frozen=True, kw_only=True):
-    """Everything a plan was worked out from.
-
-    Attributes:
-        method: id of the method.
-        rope: the rope.
-        eye_m: wanted inside length of the eye, throat to crown, pulled flat.
-        pin_m: diameter of the pin that the eye will sit on.
-        tools: tools at hand.
-        condition: the rope's condition.
-        use: people, rigging or accessory.
-        design_factor: the user's own, or None for the default of the use.
-        unit: how lengths are written in steps and messages.
-        tape_parts: parts of an inch on the user's tape, 16 or 32.
-        clear_rope_m: rope between this splice and the next one, when known.
-        rope_id: the rope's item in the log, or empty.
-        end: the rope's end, or empty.
-    """
-
-    method: str
-    rope: RopeSpec
-    eye_m: float
-    pin_m: float | None = None
-    tools: tuple[Tool, ...] = ()
-    condition: Condition = Condition.NEW
-    use: Use = Use.PEOPLE
-    design_factor: float | None = None
-    unit: Unit = Unit.METRIC
-    tape_parts: int = 16
-    clear_rope_m: float | None = None
-    rope_id: str = ""
-    end: str = ""
 
 
 class NamedLength(msgspec.Struct, frozen=True, kw_only=True):
@@ -151,7 +98,10 @@ class TaperStep(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Tucks(msgspec.Struct, frozen=True, kw_only=True):
-    """Tucks of a laid rope: full tucks, strand to unlay, tail beyond the last tuck."""
+    """Tucks of a laid rope: full tucks in all, strand to unlay, tail beyond the last tuck.
+
+    ``sides`` is 2 where two ropes are joined, half of the tucks on each; ``tapered`` are the further, thinned ones.
+    """
 
     count: int
     unlay_m: float
@@ -160,6 +110,62 @@ class Tucks(msgspec.Struct, frozen=True, kw_only=True):
     source: str
     tail_source: str
     unlay_source: str
+    sides: int = 1
+    tapered: int = 0
+    tapered_source: str = ""
+
+
+class Count(msgspec.Struct, frozen=True, kw_only=True):
+    """A number of turns, passes or the like, rounded up."""
+
+    name: str
+    title: str
+    count: int
+    formula: str
+    source: str
+
+
+class FillPoint(msgspec.Struct, frozen=True, kw_only=True):
+    """What lies inside the standing part at ``at_m`` from the working end: 1 is a whole tail or a whole core."""
+
+    at_m: float
+    fraction: float
+
+
+class Shortening(msgspec.Struct, frozen=True, kw_only=True):
+    """How much the standing part shortens over what is buried in it (m, over all buries of the splice).
+
+    ``ratio`` is length after over length before, where a whole tail lies inside.
+    """
+
+    length_m: float
+    ratio: float
+    braid_angle_deg: float
+    swelling: float
+    source: str
+
+
+class Finished(msgspec.Struct, frozen=True, kw_only=True):
+    """The finished length and the cut length that gives it; ``wanted`` tells which of the two was asked for."""
+
+    what: str
+    finished_m: float
+    cut_m: float
+    formula: str
+    worked: str
+    source: str
+    wanted: bool
+
+
+class ChainLink(msgspec.Struct, frozen=True, kw_only=True):
+    """One part that carries the load: what it holds (N) and its share of the rope's strength; None is unknown."""
+
+    name: str
+    retained_fraction: float | None
+    strength_n: float | None
+    design_factor: float
+    source: str
+    wll_n: float | None = None
 
 
 class EyeGeometry(msgspec.Struct, frozen=True, kw_only=True):
@@ -184,6 +190,8 @@ class Strength(msgspec.Struct, frozen=True, kw_only=True):
     wll_n: float | None
     condition_fraction: float = 1.0
     condition_source: str | None = None
+    chain: tuple[ChainLink, ...] = ()
+    weakest: str | None = None
 
 
 class Check(msgspec.Struct, frozen=True, kw_only=True):
@@ -222,6 +230,13 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     steps: tuple[str, ...] = ()
     finish: str = ""
     cautions: tuple[str, ...] = ()
+    shape: str = "eye"
+    counts: tuple[Count, ...] = ()
+    fill: tuple[FillPoint, ...] = ()
+    shortening: Shortening | None = None
+    finished: Finished | None = None
+    cut_length_m: float | None = None
+    tools: tuple[str, ...] = ()
 
     @property
     def stopped(self) -> bool:

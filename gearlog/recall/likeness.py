@@ -86,9 +86,10 @@ def _rank(kin: Kinship, *, same_method: bool | None, same_condition: bool | None
 
 def eye_is_near(query: Query, splice: Splice) -> bool:
     """Whether the eye then planned is within a tenth of the eye asked for."""
-    if query.eye_m is None or splice.plan is None:
+    then = splice.plan.inputs.eye_m if splice.plan else None
+    if query.eye_m is None or then is None:
         return False
-    return abs(splice.plan.inputs.eye_m - query.eye_m) <= NEAR_EYE * query.eye_m
+    return abs(then - query.eye_m) <= NEAR_EYE * query.eye_m
 
 
 @lru_cache(maxsize=KEPT_TEXTS)

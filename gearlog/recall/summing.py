@@ -39,9 +39,10 @@ def summed(splices: Sequence[Splice], scope: str, *, one_kind: bool) -> Summary:
 def eye_bias(splices: Iterable[Splice]) -> Bias | None:
     """The mean of finished minus planned eye with its interval; None with fewer than two measured eyes."""
     off = [
-        metres(splice.finished_eye) - splice.plan.inputs.eye_m
+        metres(splice.finished_eye) - marked
         for splice in splices
         if splice.finished_eye is not None and splice.plan is not None
+        if (marked := splice.plan.inputs.marked_eye_m) is not None
     ]
     n = len(off)
     if n < LEAST_EYES:

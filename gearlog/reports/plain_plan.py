@@ -45,7 +45,8 @@ def _rope(plan: Plan, tape: Tape) -> Iterator[str]:
 
 
 def _eye(plan: Plan, tape: Tape) -> Iterator[str]:
-    yield f"Eye: {tape.exact(plan.inputs.eye_m)} inside, from throat to crown, pulled flat"
+    if plan.inputs.eye_m is not None:
+        yield f"Eye: {tape.exact(plan.inputs.eye_m)} inside, from throat to crown, pulled flat"
     if plan.eye is not None:
         yield f"Loop between the two throat marks: {tape.exact(plan.eye.circumference_m)}"
     if plan.rope_used_m is not None:
@@ -54,7 +55,8 @@ def _eye(plan: Plan, tape: Tape) -> Iterator[str]:
 
 def _marks(plan: Plan, tape: Tape) -> Iterator[str]:
     for mark in plan.marks:
-        yield f"Mark {mark.letter}: {tape.exact(mark.at_m, mark.shown_m)} from the working end, on the {mark.part}, {mark.name}"
+        where = f"{tape.exact(mark.at_m, mark.shown_m)} from the working end, on the {mark.part}"
+        yield f"Mark {mark.letter}: {where}, {mark.name}"
         if mark.do:
             yield f"At mark {mark.letter}: {mark.do}"
         yield f"Formula of mark {mark.letter}: {mark.formula} = {mark.worked}"
@@ -65,7 +67,8 @@ def _marks(plan: Plan, tape: Tape) -> Iterator[str]:
 def _taper(plan: Plan, tape: Tape) -> Iterator[str]:
     for number, step in enumerate(plan.taper, 1):
         left = f"{plural(step.strands_left, 'strand')} left, {percent(step.fraction_left)} of the section"
-        yield f"Taper cut {number}: {tape.exact(step.at_m, step.shown_m)} from the working end, on the {step.part}, {left}"
+        where = f"{tape.exact(step.at_m, step.shown_m)} from the working end, on the {step.part}"
+        yield f"Taper cut {number}: {where}, {left}"
 
 
 def _pulls(plan: Plan, tape: Tape) -> Iterator[str]:

@@ -71,7 +71,8 @@ def _match(number: int, match: Match, tape: Tape) -> Iterator[str]:
     if splice.minutes is not None:
         yield f"Match {number}, time: {plural(splice.minutes, 'minute')}"
     if splice.finished_eye is not None:
-        planned = f", planned {tape.length(splice.plan.inputs.eye_m)}" if splice.plan else ""
+        eye = splice.plan.inputs.eye_m if splice.plan else None
+        planned = "" if eye is None else f", planned {tape.length(eye)}"
         yield f"Match {number}, finished eye: {splice.finished_eye}{planned}"
     if splice.tools:
         yield f"Match {number}, tools: {', '.join(splice.tools)}"

@@ -86,7 +86,7 @@ def _inputs(values: Values, settings: Settings, rope: Item | None) -> PlanInputs
     return PlanInputs(
         method=values["method"],
         rope=_rope_spec(values, rope),
-        eye_m=values["eye"].si,
+        eye_m=_si(values["eye"]),
         pin_m=_si(values["pin"]),
         tools=_tools(values),
         condition=Condition(values["condition"] or Condition.NEW),

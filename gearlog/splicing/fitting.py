@@ -5,21 +5,43 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gearlog.domain.constructions import Construction, construction
-from gearlog.domain.plan import Check, RopeSpec
+from gearlog.domain.plan import Check
+from gearlog.domain.plan_inputs import PlanInputs, RopeSpec
 from gearlog.domain.vocabulary import Lay
 from gearlog.splicing.method import COMMON_PRACTICE_LABEL, Method
+from gearlog.splicing.names import missing
 
 HOLLOW = "hollow-braid"
+ASKED_WORDS = {
+    "eye": "the eye's inside length",
+    "finished": "the wanted finished length",
+    "shortest": "the shortest setting, crown to crown",
+    "longest": "the longest setting, crown to crown",
+}
+ASKED_EXAMPLE = "600 mm or 24 in"
 
 
 def unfit(method: Method, rope: RopeSpec) -> tuple[Check, ...]:
     """The stops and warnings that come from the rope's construction alone."""
     kind = construction(rope.construction)
-    refused = tuple(_no_published_splice(kind, rope))
+    refused = tuple(_no_published_splice(kind, rope)) if method.shape != "finish" else ()
     if refused and not method.own:
         return refused
     return (
         refused_as_warning(refused) + tuple(_construction_fits(method, kind)) + tuple(_strands_fit(method, rope, kind))
+    )
+
+
+def inputs_missing(method: Method, inputs: PlanInputs) -> tuple[Check, ...]:
+    """A stop for each input that the method asks for and was not given."""
+    return tuple(
+        Check(
+            level="stop",
+            code=f"{name}-missing",
+            message=f"'{method.title}' needs {ASKED_WORDS[name]}; type it, such as {ASKED_EXAMPLE}.",
+            source="nothing was typed",
+        )
+        for name in missing(method.asks, inputs)
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from gearlog.domain.constructions import construction
@@ -28,10 +28,11 @@ class Advice:
     reason: str
 
 
-def which_methods(methods: Iterable[Method], rope: RopeSpec) -> tuple[Advice, ...]:
+def which_methods(methods: Sequence[Method], rope: RopeSpec) -> tuple[Advice, ...]:
     """The methods for ``rope``, those that fit first; last, what is done instead where none fits."""
     advice = sorted((_advice(method, rope) for method in methods), key=lambda one: (not one.fits, one.method_id))
-    if any(one.fits for one in advice):
+    carrying = {method.id for method in methods if method.carries}
+    if any(one.fits and one.method_id in carrying for one in advice):
         return tuple(advice)
     return (_instead(rope), *advice)
 

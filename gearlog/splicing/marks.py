@@ -5,7 +5,8 @@ from __future__ import annotations
 import string
 
 from gearlog.domain.plan import Mark, Span
-from gearlog.splicing.method import COMMON_PRACTICE, MarkRule
+from gearlog.splicing.method import COMMON_PRACTICE
+from gearlog.splicing.rules import MarkRule
 from gearlog.splicing.wording import filled
 from gearlog.splicing.worked import Worked
 

@@ -7,20 +7,23 @@ from collections.abc import Iterator
 
 from gearlog.domain.constructions import all_constructions
 from gearlog.domain.fibres import all_fibres
-from gearlog.domain.plan import PlanInputs, RopeSpec
+from gearlog.domain.plan_inputs import PlanInputs, RopeSpec
 from gearlog.domain.vocabulary import Condition, Lay
 from gearlog.errors import GearlogError
-from gearlog.splicing.formula import Quantity, evaluate, metres
-from gearlog.splicing.method import COMMON_PRACTICE, OWN, Method, When
+from gearlog.splicing.formula import evaluate, metres
+from gearlog.splicing.method import COMMON_PRACTICE, OWN, Method
+from gearlog.splicing.names import Names, asked_names, rope_names
+from gearlog.splicing.rules import When
 from gearlog.splicing.steps import STEP_WORDS
 from gearlog.splicing.wording import placeholders
-from gearlog.splicing.worked import base_names
 from gearlog.units.measure import Length
 
 PROBE_DIAMETER_M = 0.010  # any rope will do to try out a formula
 PROBE_EYE_M = 0.150
 PROBE_STRANDS = 12
 PROBE_TUCKS = 4
+PROBE_CUT_M = 1000.0  # long enough for any sum
+PROBE_FACTORS = {"eye": 1, "finished": 1000, "shortest": 100, "longest": 200}
 
 Path = tuple[str | int, ...]
 Fault = tuple[Path, str]
@@ -33,6 +36,7 @@ def faults_of(method: Method) -> Iterator[Fault]:
     names = _probe(method)
     yield from _length_faults(method, names)
     yield from _formula_faults(method, names)
+    yield from _sum_faults(method, names)
     yield from _range_faults(method)
     yield from _step_faults(method)
     if method.own is True:
@@ -92,13 +96,13 @@ def _source_faults(method: Method) -> Iterator[Fault]:
 
 def _sources(method: Method) -> Iterator[tuple[Path, str]]:
     yield ("fits", "source"), method.fits.source
-    for name in ("lengths", "marks", "pulls", "remarks"):
+    for name in ("lengths", "marks", "pulls", "remarks", "counts", "bounds"):
         for index, entry in enumerate(getattr(method, name)):
             yield (name, index, "source"), entry.source
-    if method.taper:
-        yield ("taper", "source"), method.taper.source
-    for index, count in enumerate(method.tucks.counts if method.tucks else ()):
-        yield ("tucks", "counts", index, "source"), count.source
+    for name in ("taper", "swelling", "finished", "fill"):
+        if entry := getattr(method, name):
+            yield (name, "source"), entry.source
+    yield from _tuck_sources(method)
     for name in method.limits.__struct_fields__:
         if not name.endswith("_source") and getattr(method.limits, name) is not None:
             yield ("limits", name), getattr(method.limits, f"{name}_source")
@@ -106,25 +110,45 @@ def _sources(method: Method) -> Iterator[tuple[Path, str]]:
         yield ("strength", "fraction"), method.strength.source
 
 
-def _probe_names() -> dict[str, Quantity]:
+def _tuck_sources(method: Method) -> Iterator[tuple[Path, str]]:
+    for index, count in enumerate(method.tucks.counts if method.tucks else ()):
+        yield ("tucks", "counts", index, "source"), count.source
+    if method.tucks and method.tucks.tapered:
+        yield ("tucks", "tapered", "source"), method.tucks.tapered.source
+
+
+def _probe_names(method: Method) -> Names:
+    """Names before any length is known: those of every method, and what this one asks for."""
     rope = RopeSpec(construction="hollow-braid", diameter_m=PROBE_DIAMETER_M)
-    inputs = PlanInputs(method="", rope=rope, eye_m=PROBE_EYE_M)
-    return base_names(inputs, PROBE_STRANDS, PROBE_TUCKS)
+    asked = {name: PROBE_EYE_M * PROBE_FACTORS[name] if name in method.asks else None for name in PROBE_FACTORS}
+    inputs = PlanInputs(
+        method="",
+        rope=rope,
+        eye_m=asked["eye"],
+        finished_m=asked["finished"],
+        shortest_m=asked["shortest"],
+        longest_m=asked["longest"],
+    )
+    return rope_names(inputs, PROBE_STRANDS, PROBE_TUCKS, 0) | asked_names(inputs)
 
 
-def _probe(method: Method) -> dict[str, Quantity]:
-    names = _probe_names()
+def _probe(method: Method) -> Names:
+    names = _probe_names(method)
     for rule in method.lengths:
         try:
             names[rule.name] = evaluate(rule.formula, names)
         except GearlogError:
             names.setdefault(rule.name, metres(PROBE_DIAMETER_M))
+    names |= {"shortening": metres(0.0)}
+    if method.finished:
+        names |= {"cut": metres(PROBE_CUT_M)}
+        names.setdefault("finished", metres(PROBE_CUT_M))
     return names
 
 
-def _length_faults(method: Method, names: dict[str, Quantity]) -> Iterator[Fault]:
-    seen = _probe_names().keys()
-    known = {name: names[name] for name in seen}
+def _length_faults(method: Method, names: Names) -> Iterator[Fault]:
+    seen = _probe_names(method).keys()
+    known: Names = {name: names[name] for name in seen}
     for index, rule in enumerate(method.lengths):
         if rule.name in seen:
             yield ("lengths", index, "name"), f"'{rule.name}' is a name of the program; choose another"
@@ -134,7 +158,7 @@ def _length_faults(method: Method, names: dict[str, Quantity]) -> Iterator[Fault
         known[rule.name] = names[rule.name]
 
 
-def _formula_faults(method: Method, names: dict[str, Quantity]) -> Iterator[Fault]:
+def _formula_faults(method: Method, names: Names) -> Iterator[Fault]:
     for index, mark in enumerate(method.marks):
         yield from _one_formula(("marks", index, "at"), mark.at, names, 1)
     for index, span in enumerate(method.spans):
@@ -148,7 +172,7 @@ def _formula_faults(method: Method, names: dict[str, Quantity]) -> Iterator[Faul
     yield from _taper_and_tuck_faults(method, names)
 
 
-def _taper_and_tuck_faults(method: Method, names: dict[str, Quantity]) -> Iterator[Fault]:
+def _taper_and_tuck_faults(method: Method, names: Names) -> Iterator[Fault]:
     for key, dimension in (("begins", 1), ("ends", 1), ("strands_left", 0)) if method.taper else ():
         yield from _one_formula(("taper", key), getattr(method.taper, key), names, dimension)
     for key in ("unlay", "tail", "tuck") if method.tucks else ():
@@ -156,7 +180,7 @@ def _taper_and_tuck_faults(method: Method, names: dict[str, Quantity]) -> Iterat
             yield ("tucks", key), f"no length is named '{getattr(method.tucks, key)}'"
 
 
-def _one_formula(path: Path, text: str, names: dict[str, Quantity], dimension: int) -> Iterator[Fault]:
+def _one_formula(path: Path, text: str, names: Names, dimension: int, *, signed: bool = False) -> Iterator[Fault]:
     try:
         value = evaluate(text, names)
     except GearlogError as error:
@@ -164,8 +188,21 @@ def _one_formula(path: Path, text: str, names: dict[str, Quantity], dimension: i
         return
     if value.dimension != dimension:
         yield path, f"'{text}' must be {'a length' if dimension else 'a plain number'}"
-    elif value.value < 0:
+    elif value.value < 0 and not signed:
         yield path, f"'{text}' is less than nothing"
+
+
+def _sum_faults(method: Method, names: Names) -> Iterator[Fault]:
+    for index, bound in enumerate(method.bounds):
+        yield from _one_formula(("bounds", index, "least"), bound.least, names, 1, signed=True)
+    for index, count in enumerate(method.counts):
+        yield from _one_formula(("counts", index, "formula"), count.formula, names, 0)
+    for key in ("cut", "finished", "both_cut", "both_finished") if method.finished else ():
+        if text := getattr(method.finished, key):
+            yield from _one_formula(("finished", key), text, names, 1, signed=True)
+    for key in ("bury", "taper") if method.swelling else ():
+        if getattr(method.swelling, key) not in names:
+            yield ("swelling", key), f"no length is named '{getattr(method.swelling, key)}'"
 
 
 def _range_faults(method: Method) -> Iterator[Fault]:
@@ -189,7 +226,8 @@ def _step_faults(method: Method) -> Iterator[Fault]:
     marks = {f"mark_{mark.id}" for mark in method.marks}
     for index, mark in enumerate(method.marks):
         yield from _unknown(("marks", index, "do"), placeholders(mark.do), marks)
-    known = {rule.name for rule in method.lengths} | marks | STEP_WORDS
+    named = {rule.name for rule in method.lengths} | {rule.name for rule in method.counts} | {*_probe_names(method)}
+    known = named | marks | STEP_WORDS
     for index, step in enumerate(method.steps):
         for name in placeholders(step.text):
             if name not in known:

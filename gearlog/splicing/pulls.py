@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 from gearlog.domain.plan import Pull, Tool
-from gearlog.splicing.method import PullRule
+from gearlog.splicing.rules import PullRule
 from gearlog.splicing.worked import Worked
 
 SLACK = 1e-9  # m; a pull as long as the tool is one stage, whatever the last bit says
@@ -29,7 +29,7 @@ def pulls_of(worked: Worked) -> tuple[Pull, ...]:
                     part=rule.part,
                     from_m=start,
                     to_m=end,
-                    length_m=end - start,
+                    length_m=abs(end - start),
                     tool=tool.name if tool else "",
                     stage=len(pulls) + 1,
                 )
@@ -40,17 +40,20 @@ def pulls_of(worked: Worked) -> tuple[Pull, ...]:
 def _stops(worked: Worked, rule: PullRule, tool: Tool | None) -> list[float]:
     start, end = worked.length_m(rule.start), worked.length_m(rule.end)
     crossover = worked.length_m(rule.crossover) if rule.crossover else None
-    legs = [start, crossover, end] if crossover is not None and start < crossover < end else [start, end]
+    legs = [start, end]
+    if crossover is not None and start < crossover < end:
+        legs.insert(1, crossover)
     stops = [start]
-    for before, after in pairwise([leg for leg in legs if leg is not None]):
+    for before, after in pairwise(legs):
         stops += _split(before, after, tool)
     return stops
 
 
 def _split(start: float, end: float, tool: Tool | None) -> list[float]:
-    """Ends of equal stages from ``start`` to ``end``, each within the tool's reach."""
-    if end <= start:
+    """Ends of equal stages from ``start`` to ``end``, either way, each within the tool's reach."""
+    length = abs(end - start)
+    if length <= SLACK:
         return []
-    reach = tool.length_m if tool else end - start
-    stages = min(max(1, math.ceil((end - start - SLACK) / reach)), MOST_STAGES)
+    reach = tool.length_m if tool else length
+    stages = min(max(1, math.ceil((length - SLACK) / reach)), MOST_STAGES)
     return [start + (end - start) * index / stages for index in range(1, stages)] + [end]

@@ -2,41 +2,62 @@
 
 from __future__ import annotations
 
-from gearlog.domain.plan import Mark, Pull, TaperStep
+from gearlog.domain.plan import Count, Mark, Pull, TaperStep
 from gearlog.splicing.wording import filled
-from gearlog.splicing.worked import Worked, applies
+from gearlog.splicing.worked import PLAIN_NUMBERS, Worked, applies
 
+FIDS_TO_KNOT = 5  # fid lengths from the end to the slip knot that holds a double braid's core; common practice
 STEP_WORDS = frozenset(
-    {"reach", "marks", "loop", "eye", "strands", "strands_left", "stages", "turns", "tucks", "tucked", "d", "fid"}
+    {
+        *("reach", "marks", "strands", "strands_left", "stages", "turns", "tucks", "tapered_tucks", "all_tucks"),
+        *("tucked", "d", "fid", "five_fids", "cut"),
+    }
 )
-"""Names beside the method's lengths and marks that a step may use."""
+"""Names beside the method's lengths, marks, counts and asked inputs that a step may use."""
 
 
 def steps_of(
-    worked: Worked, marks: tuple[Mark, ...], taper: tuple[TaperStep, ...], pulls: tuple[Pull, ...]
+    worked: Worked,
+    marks: tuple[Mark, ...],
+    taper: tuple[TaperStep, ...],
+    pulls: tuple[Pull, ...],
+    counts: tuple[Count, ...],
 ) -> tuple[str, ...]:
     """The steps that apply, in order."""
-    words = _words(worked, marks, taper, pulls)
+    words = _lengths(worked) | _marks(worked, marks) | _numbers(worked, taper, pulls, counts)
     steps = [step for step in worked.method.steps if applies(step.when, worked.inputs)]
     return tuple(filled(step.text, words) for step in steps)
 
 
-def _words(
-    worked: Worked, marks: tuple[Mark, ...], taper: tuple[TaperStep, ...], pulls: tuple[Pull, ...]
-) -> dict[str, str]:
+def _lengths(worked: Worked) -> dict[str, str]:
+    tape = {name: float(one.value) for name, one in worked.tape_names.items() if name not in PLAIN_NUMBERS}
+    words = {name: worked.show(value) for name, value in tape.items()}
+    tucked = float(worked.names["tucks"].value) * tape.get("tuck", 0.0)
+    return words | {"five_fids": worked.show(FIDS_TO_KNOT * tape["fid"]), "tucked": worked.show(tucked)}
+
+
+def _marks(worked: Worked, marks: tuple[Mark, ...]) -> dict[str, str]:
     show = worked.show
-    words = {name: show(float(value.value)) for name, value in worked.tape_names.items()}
-    words |= {f"mark_{mark.id}": f"mark {mark.letter} ({show(mark.shown_m)})" for mark in marks}
-    tucked = worked.tape_names["tucks"].value * worked.tape_names["tuck"].value if "tuck" in worked.names else 0
+    words = {f"mark_{mark.id}": f"mark {mark.letter} ({show(mark.shown_m)})" for mark in marks}
     return words | {
         "reach": show(max((mark.shown_m for mark in marks), default=0.0)),
         "marks": ", ".join(f"{mark.letter} at {show(mark.shown_m)}" for mark in marks),
+    }
+
+
+def _numbers(
+    worked: Worked, taper: tuple[TaperStep, ...], pulls: tuple[Pull, ...], counts: tuple[Count, ...]
+) -> dict[str, str]:
+    tucks = int(worked.names["tucks"].value)
+    sides = worked.method.tucks.sides if worked.method.tucks else 1
+    return {count.name: str(count.count) for count in counts} | {
         "strands": str(worked.strands),
         "strands_left": str(taper[-1].strands_left if taper else worked.strands),
         "stages": _counted(len(pulls), "pull"),
         "turns": _turns(worked),
-        "tucks": str(int(worked.names["tucks"].value)),
-        "tucked": show(float(tucked)),
+        "tucks": str(tucks),
+        "tapered_tucks": str(int(worked.names["tapered_tucks"].value)),
+        "all_tucks": str(sides * tucks),
     }
 
 

@@ -2,7 +2,7 @@
 
 With n carriers and m pairs leaving over the length T, the i-th pair (counted from where the taper begins, towards the
 end) is cut at i T / (m + 1) from the beginning, to the nearest whole pick when the pick length is known; what is left
-after it is 1 - 2 i / n of the cross-section.
+after it is 1 - 2 i / n of the cross-section. In laid rope each strand is thinned before each tapered tuck.
 """
 
 from __future__ import annotations
@@ -13,38 +13,18 @@ from itertools import pairwise
 
 from gearlog.domain.plan import TaperStep
 from gearlog.splicing.formula import Quantity, evaluate
-from gearlog.splicing.method import TaperRule
+from gearlog.splicing.names import Names
+from gearlog.splicing.profile import PAIR, pairs_leaving
+from gearlog.splicing.rules import TaperRule
 from gearlog.splicing.tape import division_m, nearest
 from gearlog.splicing.worked import Worked
-
-PAIR = 2  # strands, one of each lay
 
 
 def taper_of(worked: Worked) -> tuple[TaperStep, ...]:
     """The taper schedule from where the taper begins, or nothing where the method has none."""
-    rule = worked.method.taper
-    if rule is None or worked.strands < 2 * PAIR or worked.strands % PAIR:
-        return ()
-    begins, ends = evaluate(rule.begins, worked.names), evaluate(rule.ends, worked.names)
-    tape_begins, tape_ends = evaluate(rule.begins, worked.tape_names), evaluate(rule.ends, worked.tape_names)
-    pairs, division = pairs_leaving(worked, rule), division_m(worked.inputs)
-    return tuple(
-        TaperStep(
-            part=rule.part,
-            at_m=float(_cut(begins, ends, Fraction(index, pairs + 1), worked)),
-            strands_left=worked.strands - PAIR * index,
-            fraction_left=1 - PAIR * index / worked.strands,
-            tape_m=float(nearest(_cut(tape_begins, tape_ends, Fraction(index, pairs + 1), worked), division)),
-        )
-        for index in range(1, pairs + 1)
-    )
-
-
-def pairs_leaving(worked: Worked, rule: TaperRule) -> int:
-    """How many pairs leave: what stays is rounded up to whole pairs, at least one pair."""
-    asked = evaluate(rule.strands_left, worked.names).value
-    stay = max(PAIR, PAIR * math.ceil(asked / PAIR))
-    return max(0, (worked.strands - stay) // PAIR)
+    if worked.method.taper is not None:
+        return _braid_taper(worked, worked.method.taper)
+    return _tuck_taper(worked)
 
 
 def largest_step(steps: tuple[TaperStep, ...]) -> float:
@@ -53,11 +33,57 @@ def largest_step(steps: tuple[TaperStep, ...]) -> float:
     return max(before - after for before, after in pairwise(left))
 
 
-def _cut(begins: Quantity, ends: Quantity, part: Fraction, worked: Worked) -> Fraction:
+def _braid_taper(worked: Worked, rule: TaperRule) -> tuple[TaperStep, ...]:
+    if worked.strands < 2 * PAIR or worked.strands % PAIR:
+        return ()
+    pairs = pairs_leaving(worked.strands, float(evaluate(rule.strands_left, worked.names).value))
+    division = division_m(worked.inputs)
+    return tuple(
+        TaperStep(
+            part=rule.part,
+            at_m=float(_cut(worked, rule, worked.names, Fraction(index, pairs + 1))),
+            strands_left=worked.strands - PAIR * index,
+            fraction_left=1 - PAIR * index / worked.strands,
+            tape_m=float(nearest(_cut(worked, rule, worked.tape_names, Fraction(index, pairs + 1)), division)),
+        )
+        for index in range(1, pairs + 1)
+    )
+
+
+def _cut(worked: Worked, rule: TaperRule, names: Names, part: Fraction) -> Fraction:
     """Where a pair is cut, from the working end; to the nearest whole pick, a half towards the end."""
-    distance = (begins.value - ends.value) * part
-    pick = worked.inputs.rope.pick_length_m
-    if pick:
-        exact = Fraction(repr(pick))
-        distance = min(math.floor(distance / exact + Fraction(1, 2)) * exact, begins.value - ends.value)
-    return begins.value - distance
+    begins, ends = (evaluate(formula, names) for formula in (rule.begins, rule.ends))
+    length = abs(begins.value - ends.value)
+    towards = 1 if ends.value > begins.value else -1
+    return begins.value + towards * _to_picks(length * part, length, worked.inputs.rope.pick_length_m)
+
+
+def _to_picks(distance: Fraction, length: Fraction, pick_m: float | None) -> Fraction:
+    if not pick_m:
+        return distance
+    pick = Fraction(repr(pick_m))
+    return min(math.floor(distance / pick + Fraction(1, 2)) * pick, length)
+
+
+def _tuck_taper(worked: Worked) -> tuple[TaperStep, ...]:
+    """Each strand thinned before each tapered tuck, beyond the full tucks."""
+    rule = worked.method.tucks
+    if rule is None or rule.tapered is None or not worked.inputs.tapered:
+        return ()
+    last = max(worked.method.spans, key=lambda span: evaluate(span.end, worked.names).value).end
+    return tuple(
+        TaperStep(
+            part="strand",
+            at_m=float(_tuck_at(last, rule.tuck, worked.names, index)),
+            strands_left=worked.strands,
+            fraction_left=fraction,
+            tape_m=float(nearest(_tuck_at(last, rule.tuck, worked.tape_names, index), division_m(worked.inputs))),
+        )
+        for index, fraction in enumerate(rule.tapered.fractions)
+    )
+
+
+def _tuck_at(last: str, tuck: str, names: Names, index: int) -> Fraction:
+    """Where the tapered tuck ``index`` begins: beyond the last full tuck."""
+    end: Quantity = evaluate(last, names)
+    return end.value + index * names[tuck].value

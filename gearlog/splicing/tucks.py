@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gearlog.domain.plan import NamedLength, Tucks
-from gearlog.splicing.worked import Worked
+from gearlog.splicing.worked import Worked, tapered_tucks
 
 
 def tucks_of(worked: Worked) -> Tucks | None:
@@ -12,14 +12,18 @@ def tucks_of(worked: Worked) -> Tucks | None:
     if rule is None or count is None:
         return None
     unlay, tail, tuck = (_length(worked, name) for name in (rule.unlay, rule.tail, rule.tuck))
+    tapered = tapered_tucks(worked.method, worked.inputs)
     return Tucks(
-        count=count.count,
+        count=rule.sides * count.count,
         unlay_m=unlay.length_m,
         tail_m=tail.length_m,
         tuck_m=tuck.length_m,
         source=worked.method.source_text(count.source),
         tail_source=tail.source,
         unlay_source=unlay.source,
+        sides=rule.sides,
+        tapered=tapered,
+        tapered_source=worked.method.source_text(rule.tapered.source) if tapered and rule.tapered else "",
     )
 
 

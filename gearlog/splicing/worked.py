@@ -1,4 +1,4 @@
-"""A method's named lengths worked out for one rope and eye: what marks, tapers, pulls and steps stand on."""
+"""A method's named lengths worked out for one rope: what marks, tapers, pulls and steps stand on."""
 
 from __future__ import annotations
 
@@ -7,16 +7,20 @@ from fractions import Fraction
 from functools import lru_cache
 
 from gearlog.domain.constructions import construction
-from gearlog.domain.plan import NamedLength, PlanInputs
+from gearlog.domain.plan import NamedLength, Shortening
+from gearlog.domain.plan_inputs import PlanInputs
 from gearlog.domain.vocabulary import Unit
-from gearlog.splicing.formula import Quantity, evaluate, metres, number, put_in
-from gearlog.splicing.method import COMMON_PRACTICE, LengthRule, Method, TuckCount, When
-from gearlog.splicing.tape import INCH_M, MILLIMETRE_M, division_m, nearest, rounded_up
+from gearlog.splicing.formula import Quantity, evaluate, metres, put_in
+from gearlog.splicing.method import COMMON_PRACTICE, Method
+from gearlog.splicing.names import Names, asked_names, asked_on_tape, rope_names
+from gearlog.splicing.rules import LengthRule, TuckCount, When
+from gearlog.splicing.shortening import shortening_of
+from gearlog.splicing.tape import division_m, nearest, rounded_up
 from gearlog.units import showing
 from gearlog.units.measure import Length
 
-FID_DIAMETERS = 21  # fid length over rope diameter; common practice, no source
-PLAIN_NUMBERS = frozenset({"n", "tucks"})
+OWN_MEASURE = "the user's own measure"
+PLAIN_NUMBERS = frozenset({"n", "tucks", "tapered_tucks"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,16 +32,18 @@ class Worked:
         strands: strands or carriers, stated or the construction's usual number.
         strands_assumed: whether the usual number was taken.
         tuck_count: the full tucks to make, or None where the method has none.
+        shortening: over all buries, or None where the method has none.
     """
 
     method: Method
     inputs: PlanInputs
-    names: dict[str, Quantity]
-    tape_names: dict[str, Quantity]
+    names: Names
+    tape_names: Names
     lengths: tuple[NamedLength, ...]
     strands: int
     strands_assumed: bool
     tuck_count: TuckCount | None
+    shortening: Shortening | None
 
     def length_m(self, formula: str) -> float:
         """A length formula's value in m."""
@@ -57,34 +63,31 @@ class Worked:
 
 
 def work_out(method: Method, inputs: PlanInputs) -> Worked:
-    """Resolve every named length of ``method`` for ``inputs``."""
+    """Resolve every name of ``method`` for ``inputs``; what it asks for must be there."""
     stated = inputs.rope.strands
-    usual = construction(inputs.rope.construction).default_strands or 0
-    strands = stated or usual
+    strands = stated or construction(inputs.rope.construction).default_strands or 0
     count = first_tuck_count(method, inputs)
-    names = base_names(inputs, strands, count.count if count else 0)
-    tape = names | _eye_on_tape(inputs)
+    names = rope_names(inputs, strands, count.count if count else 0, tapered_tucks(method, inputs))
+    tape = names | asked_on_tape(inputs)
+    names |= asked_names(inputs)
     lengths = tuple(
         _named(rule, method, inputs, (names, tape))
         for rule in method.lengths
         if rule.name not in names and applies(rule.when, inputs)
     )
-    return Worked(method, inputs, names, tape, lengths, strands, strands_assumed=not stated, tuck_count=count)
-
-
-def base_names(inputs: PlanInputs, strands: int, tucks: int) -> dict[str, Quantity]:
-    """The names that every formula may use: ``d fid eye loop n tucks mm inch``."""
-    d, eye = metres(inputs.rope.diameter_m), metres(inputs.eye_m)
-    return {
-        "d": d,
-        "fid": Quantity(FID_DIAMETERS * d.value, 1),
-        "eye": eye,
-        "loop": Quantity(2 * eye.value, 1),
-        "n": number(strands),
-        "tucks": number(tucks),
-        "mm": Quantity(MILLIMETRE_M, 1),
-        "inch": Quantity(INCH_M, 1),
-    }
+    shortening = shortening_of(method, inputs, names, strands)
+    _add_cut(method, inputs, (names, tape), shortening)
+    return Worked(
+        method,
+        inputs,
+        names,
+        tape,
+        lengths,
+        strands,
+        strands_assumed=not stated,
+        tuck_count=count,
+        shortening=shortening,
+    )
 
 
 def applies(when: When, inputs: PlanInputs) -> bool:
@@ -93,6 +96,7 @@ def applies(when: When, inputs: PlanInputs) -> bool:
     return (
         (not when.fibres or inputs.rope.fibre in when.fibres)
         and (not when.conditions or inputs.condition in when.conditions)
+        and (not when.styles or ("tapered" if inputs.tapered else "plain") in when.styles)
         and (not when.least_diameter or diameter >= _exact(when.least_diameter))
         and (not when.below_diameter or diameter < _exact(when.below_diameter))
     )
@@ -102,6 +106,12 @@ def first_tuck_count(method: Method, inputs: PlanInputs) -> TuckCount | None:
     """The first tuck count that applies, or None."""
     counts = method.tucks.counts if method.tucks else ()
     return next((count for count in counts if applies(count.when, inputs)), None)
+
+
+def tapered_tucks(method: Method, inputs: PlanInputs) -> int:
+    """Further tucks of a tapered finish; 0 where none is wanted or the method has none."""
+    tapered = method.tucks.tapered if method.tucks else None
+    return tapered.extra if tapered and inputs.tapered else 0
 
 
 def shown(length_m: float, inputs: PlanInputs) -> str:
@@ -114,34 +124,52 @@ def _exact(text: str) -> Fraction:
     return Length.read(text).exact
 
 
-def _eye_on_tape(inputs: PlanInputs) -> dict[str, Quantity]:
-    eye = nearest(metres(inputs.eye_m).value, division_m(inputs))
-    return {"eye": Quantity(eye, 1), "loop": Quantity(2 * eye, 1)}
+def _add_cut(method: Method, inputs: PlanInputs, tables: tuple[Names, Names], shortening: Shortening | None) -> None:
+    """Add ``shortening``, and ``cut`` where the finished length or the range was given, else the rope's own length."""
+    over = metres(shortening.length_m if shortening else 0.0)
+    for names in tables:
+        names["shortening"] = over
+        if formula := cut_formula(method, inputs):
+            names["cut"] = evaluate(formula, names)
+        elif inputs.rope.length_m is not None:
+            names["cut"] = metres(inputs.rope.length_m)
+    if "cut" in tables[1]:
+        tables[1]["cut"] = Quantity(rounded_up(tables[1]["cut"].value, division_m(inputs)), 1)
 
 
-def _named(
-    rule: LengthRule, method: Method, inputs: PlanInputs, tables: tuple[dict[str, Quantity], dict[str, Quantity]]
-) -> NamedLength:
+def cut_formula(method: Method, inputs: PlanInputs) -> str:
+    """The formula of the cut length where these inputs ask for one, else an empty text."""
+    rule = method.finished
+    ranged = inputs.shortest_m is not None and inputs.longest_m is not None and method.shape == "sling"
+    if rule is None or not (inputs.finished_m is not None or ranged):
+        return ""
+    return rule.both_cut if inputs.both_ends and rule.both_cut else rule.cut
+
+
+def _named(rule: LengthRule, method: Method, inputs: PlanInputs, tables: tuple[Names, Names]) -> NamedLength:
     """Work one rule out, exactly and on the tape, and add its name; the user's own measure goes before the formula."""
     names, tape = tables
-    measured = {"lay": inputs.rope.lay_length_m, "pick": inputs.rope.pick_length_m}.get(rule.measured)
-    worked = _with_values(rule.formula, names, inputs) if measured is None else "measured"
-    names[rule.name] = evaluate(rule.formula, names) if measured is None else metres(measured)
-    rough = evaluate(rule.formula, tape) if measured is None else metres(measured)
+    measured = {"lay": inputs.rope.lay_length_m, "pick": inputs.rope.pick_length_m, "twine": inputs.twine_m}.get(
+        rule.measured
+    )
+    formula, source = ("measured", OWN_MEASURE) if measured else (rule.formula, method.source_text(rule.source))
+    worked = "measured" if measured else _with_values(rule.formula, names, inputs)
+    names[rule.name] = metres(measured) if measured else evaluate(rule.formula, names)
+    rough = metres(measured) if measured else evaluate(rule.formula, tape)
     tape[rule.name] = Quantity(rounded_up(rough.value, division_m(inputs)), 1)
     return NamedLength(
         name=rule.name,
         title=rule.title,
         length_m=float(names[rule.name].value),
-        formula=rule.formula if measured is None else "measured",
+        formula=formula,
         worked=worked,
-        source=method.source_text(rule.source) if measured is None else "the user's own measure",
-        common_practice=measured is None and COMMON_PRACTICE in rule.source,
+        source=source,
+        common_practice=not measured and COMMON_PRACTICE in rule.source,
         tape_m=float(tape[rule.name].value),
     )
 
 
-def _with_values(formula: str, names: dict[str, Quantity], inputs: PlanInputs) -> str:
+def _with_values(formula: str, names: Names, inputs: PlanInputs) -> str:
     values = {
         name: str(int(value.value)) if name in PLAIN_NUMBERS else shown(float(value.value), inputs)
         for name, value in names.items()

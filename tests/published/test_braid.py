@@ -23,7 +23,7 @@ def test_check_values(angle: float, swelling: float, after: float, ratio: float)
 
 
 def test_a_braid_jams_at_the_limit() -> None:
-    """b = 30 deg, k = 2: 90 deg, ratio 0; k must stay below 1 / sin b."""
+    """B = 30 deg, k = 2: 90 deg, ratio 0; k must stay below 1 / sin b."""
     assert length_ratio(math.radians(30), 2.0) == pytest.approx(0, abs=1e-7)
     assert length_ratio(math.radians(30), 2.5) == 0
     assert swollen_angle(math.radians(30), 2.5) is None

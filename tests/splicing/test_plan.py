@@ -145,8 +145,10 @@ def test_a_plan_is_kept_whole_as_a_record() -> None:
 
 def test_advice_names_what_fits_and_what_is_done_instead() -> None:
     laid = which_methods(load_builtin(), RopeSpec(construction="three-strand", diameter_m=0.012))
-    assert [one.method_id for one in laid if one.fits] == ["laid-eye"]
+    fitting = [one.method_id for one in laid if one.fits]
+    assert "laid-eye" in fitting
+    assert not any(one.startswith(("hollow", "cover", "double")) for one in fitting)
     kernmantle = which_methods(load_builtin(), RopeSpec(construction="kernmantle", diameter_m=0.011))
     assert kernmantle[0].method_id == ""
     assert "sewn" in kernmantle[0].reason
-    assert not any(one.fits for one in kernmantle[1:])
+    assert {one.method_id for one in kernmantle[1:] if one.fits} == {"whip-common", "whip-stitched"}

@@ -1,0 +1,79 @@
+"""Checks of what is known: remarks of the method, strength, own methods, common practice, used rope."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gearlog.domain.plan import Check
+from gearlog.splicing.draft import Draft, found
+from gearlog.splicing.method import COMMON_PRACTICE, COMMON_PRACTICE_LABEL
+from gearlog.splicing.worked import applies
+from gearlog.units import showing
+
+NEAR_NOMINAL = 0.05  # of the diameter; OCIMF mooring guidelines name a loss of more than about 5 % (by abrasion)
+NEAR_SOURCE = "OCIMF mooring guidelines, 2nd ed., of mooring rope (loss of diameter by abrasion)"
+
+
+def remarks(draft: Draft) -> Iterator[Check]:
+    """What the method says of this fibre, condition or size."""
+    for remark in draft.worked.method.remarks:
+        if applies(remark.when, draft.worked.inputs):
+            source = draft.worked.method.source_text(remark.source)
+            yield found(remark.level, remark.code, remark.message, source)
+
+
+def strength_known(draft: Draft) -> Iterator[Check]:
+    """What is not known of the strength."""
+    method = draft.worked.method
+    if draft.worked.inputs.rope.mbs_n is None and method.carries:
+        message = "The rope's breaking strength is not known, so no working load is shown."
+        yield found("note", "mbs-unknown", message, "nothing was typed")
+    if method.strength.fraction is None and method.carries:
+        message = f"The strength that this splice keeps is not known: {method.strength.why}."
+        yield found("note", "retained-unknown", message, "no citable source")
+
+
+def own_method(draft: Draft) -> Iterator[Check]:
+    """A method of the user's own is an experiment."""
+    if draft.worked.method.own:
+        message = "This method is the user's own: an experiment until break tests or a maker's sheet confirm it."
+        yield found("warn", "own-method", message, "the user's own")
+
+
+def common_practice(draft: Draft) -> Iterator[Check]:
+    """Every number that is common practice is named."""
+    titles = [length.title for length in draft.worked.lengths if length.common_practice]
+    if COMMON_PRACTICE in (draft.worked.method.taper.source if draft.worked.method.taper else ""):
+        titles.append("strands left in the taper")
+    if COMMON_PRACTICE in draft.worked.method.fits.source or titles:
+        listed = ", ".join(dict.fromkeys([*titles, "the order of the marks"]))
+        message = f"Common practice, unconfirmed: {listed}. Compare with the rope maker's sheet before cutting."
+        yield found("note", "common-practice", message, COMMON_PRACTICE_LABEL)
+
+
+def measured_diameter(draft: Draft) -> Iterator[Check]:
+    """A used rope that measures otherwise than its nominal diameter."""
+    measured, nominal = draft.worked.inputs.measured_diameter_m, draft.worked.inputs.rope.diameter_m
+    if measured is None:
+        return
+    change = measured / nominal - 1
+    imperial = draft.worked.inputs.unit == "imperial"
+    size = f"{showing.diameter(measured, imperial=imperial)}, {abs(change):.0%} {'more' if change > 0 else 'less'}"
+    if change < -NEAR_NOMINAL:
+        message = f"The rope measures {size} than its nominal diameter: worn ropes are retired from about 5 % on."
+        yield found("warn", "diameter-lost", f"{message} Let a competent person decide first.", NEAR_SOURCE)
+    elif change > NEAR_NOMINAL:
+        message = f"The rope measures {size} than its nominal diameter: it has shrunk in length and swollen."
+        yield found(
+            "warn", "diameter-grown", f"{message} It is stiffer, and tools must be thinner.", COMMON_PRACTICE_LABEL
+        )
+
+
+def correction(draft: Draft) -> Iterator[Check]:
+    """A correction taken from the diary is said."""
+    inputs = draft.worked.inputs
+    if inputs.eye_correction_m:
+        by = draft.worked.show(abs(inputs.eye_correction_m))
+        way = "longer" if inputs.eye_correction_m > 0 else "shorter"
+        message = f"The eye is marked {by} {way} than asked, as learned from the diary: {inputs.correction_words}."
+        yield found("note", "eye-corrected", message, "the user's own diary")

@@ -1,0 +1,146 @@
+"""Checks of the work: rope enough, clear rope, tapers, fill, tools, turns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from gearlog.domain.plan import Check
+from gearlog.splicing.draft import FROM_THE_METHOD, ROUNDING, Draft, found
+from gearlog.splicing.formula import evaluate
+from gearlog.splicing.marks import reach_m
+from gearlog.splicing.method import COMMON_PRACTICE_LABEL
+from gearlog.splicing.profile import largest_jump
+from gearlog.splicing.pulls import MOST_STAGES, longest_tool
+from gearlog.splicing.tapers import largest_step
+
+TURNS_TO_UNLAY = (5, 10)  # NAVEDTRA 14251 ch. 4 (5) and NAVEDTRA 12018 ch. 7 (8 to 10)
+TURNS_SOURCE = "NAVEDTRA 14251 ch. 4, NAVEDTRA 12018 ch. 7"
+
+
+def rope_long_enough(draft: Draft) -> Iterator[Check]:
+    """Whether the rope is long enough for the splice."""
+    there, needed = draft.worked.inputs.rope.length_m, _needed_m(draft)
+    if there is not None and needed > there * (1 + ROUNDING):
+        show = draft.worked.show
+        message = f"The splice takes {show(needed)} of rope, and only {show(there)} is there. Take a longer rope."
+        yield found("stop", "rope-too-short", message, FROM_THE_METHOD)
+
+
+def _needed_m(draft: Draft) -> float:
+    cut = draft.worked.names.get("cut")
+    return max(reach_m(draft.worked), float(cut.value) if cut else 0.0)
+
+
+def clear_rope(draft: Draft) -> Iterator[Check]:
+    """Clear rope between this splice and the next one."""
+    clear, least = draft.worked.inputs.clear_rope_m, draft.worked.method.limits.clear_over_rope
+    if clear is None or least is None:
+        return
+    wanted = least * draft.worked.inputs.rope.diameter_m
+    if clear < wanted * (1 - ROUNDING):
+        show = draft.worked.show
+        message = f"Only {show(max(clear, 0.0))} of clear rope would lie between the splices; {show(wanted)} are asked."
+        source = draft.worked.method.source_text(draft.worked.method.limits.clear_over_rope_source)
+        yield found("stop" if clear <= 0 else "warn", "splices-too-close", message, source)
+
+
+def taper_steps(draft: Draft) -> Iterator[Check]:
+    """Whether the strands can leave in pairs, and how much leaves at once."""
+    rule, strands = draft.worked.method.taper, draft.worked.strands
+    if rule is None:
+        return
+    if not draft.taper:
+        message = f"A braid of {strands} strands cannot be tapered in pairs; count the strands, an even number."
+        yield found("warn", "taper-impossible", message, draft.worked.method.source_text(rule.source))
+    elif (most := largest_step(draft.taper)) > rule.most_fraction * (1 + ROUNDING):
+        message = f"A step of the taper takes out {most:.0%} of the rope at once; {rule.most_fraction:.0%} is the most."
+        yield found("warn", "taper-step", message, draft.worked.method.source_text(rule.source))
+
+
+def tools(draft: Draft) -> Iterator[Check]:
+    """What the tools at hand can reach."""
+    tool = longest_tool(draft.worked.inputs.tools)
+    if not draft.worked.method.pulls:
+        return
+    if tool is None:
+        message = "No tool is named: each pull is shown whole. Name the fid at hand to have it split."
+        yield found("note", "no-tool", message, FROM_THE_METHOD)
+        return
+    unsplit = 1 + sum(1 for rule in draft.worked.method.pulls if rule.crossover)
+    if len(draft.pulls) >= MOST_STAGES:
+        yield found("stop", "tool-too-short", f"'{tool.name}' is too short for these pulls.", FROM_THE_METHOD)
+    elif len(draft.pulls) > unsplit:
+        message = (
+            f"'{tool.name}' ({draft.worked.show(tool.length_m)}) is shorter than the pull: {len(draft.pulls)} stages."
+        )
+        yield found("note", "tool-short", message, FROM_THE_METHOD)
+    yield from _tool_thickness(draft)
+
+
+def _tool_thickness(draft: Draft) -> Iterator[Check]:
+    tool, limits = longest_tool(draft.worked.inputs.tools), draft.worked.method.limits
+    if tool is None or tool.thickness_m is None or limits.tool_over_rope is None:
+        return
+    most = limits.tool_over_rope * draft.worked.inputs.rope.diameter_m
+    if tool.thickness_m > most * (1 + ROUNDING):
+        message = f"'{tool.name}' is thicker than {limits.tool_over_rope:g} rope diameters ({draft.worked.show(most)})."
+        yield found("warn", "tool-too-thick", message, draft.worked.method.source_text(limits.tool_over_rope_source))
+
+
+def turns(draft: Draft) -> Iterator[Check]:
+    """Turns to unlay against what handbooks name."""
+    names = draft.worked.names
+    if not {"unlay", "lay"} <= names.keys():
+        return
+    turns = float(names["unlay"].value / names["lay"].value)
+    least, most = TURNS_TO_UNLAY
+    if not least * (1 - ROUNDING) <= turns <= most * (1 + ROUNDING):
+        message = (
+            f"{turns:.1f} turns of the lay are unlaid; the handbooks name {least} to {most}. Measure the lay length."
+        )
+        yield found("note", "turns", message, TURNS_SOURCE)
+
+
+def assumed_strands(draft: Draft) -> Iterator[Check]:
+    """A number of strands that nobody counted."""
+    if draft.worked.strands_assumed and draft.worked.method.taper:
+        message = f"The number of strands is not known: {draft.worked.strands} are taken. Count them before you taper."
+        yield found("note", "strands-assumed", message, COMMON_PRACTICE_LABEL)
+
+
+def bounds(draft: Draft) -> Iterator[Check]:
+    """The method's own lengths that may not be less than nothing."""
+    for bound in draft.worked.method.bounds:
+        if evaluate(bound.least, draft.worked.names).value < 0:
+            yield found(bound.level, bound.code, bound.message, draft.worked.method.source_text(bound.source))
+
+
+def both_ends(draft: Draft) -> Iterator[Check]:
+    """Two equal splices on one piece: the clear rope that is left between them."""
+    limits, names = draft.worked.method.limits, draft.worked.names
+    if not draft.worked.inputs.both_ends or "cut" not in names or limits.clear_over_rope is None:
+        return
+    clear = float(names["cut"].value) - 2 * reach_m(draft.worked)
+    wanted = limits.clear_over_rope * draft.worked.inputs.rope.diameter_m
+    if clear < wanted * (1 - ROUNDING):
+        show = draft.worked.show
+        message = (
+            f"Only {show(max(clear, 0.0))} of clear rope would lie between the two splices; {show(wanted)} are asked."
+        )
+        source = draft.worked.method.source_text(limits.clear_over_rope_source)
+        yield found("stop", "splices-too-close", f"{message} Ask for a longer piece.", source)
+
+
+def fill(draft: Draft) -> Iterator[Check]:
+    """What lies inside along the bury: too much, or a step."""
+    rule = draft.worked.method.fill
+    if rule is None or not draft.fill:
+        return
+    most, jump = max(point.fraction for point in draft.fill), largest_jump(draft.fill)
+    source = draft.worked.method.source_text(rule.source)
+    if most > rule.most * (1 + ROUNDING):
+        message = f"Up to {most:.0%} of what the braid holds would lie inside; {rule.most:.0%} is the most."
+        yield found("warn", "too-full", f"{message} Leave fewer strands at the tail's end.", source)
+    if jump > rule.most_step * (1 + ROUNDING):
+        message = f"The filling jumps by {jump:.0%} at one place; {rule.most_step:.0%} is the most."
+        yield found("warn", "fill-step", f"{message} Taper to fewer strands.", source)

@@ -31,6 +31,10 @@ class Dialog(ModalScreen[Answer], Generic[Answer]):
     }
     """
 
+    def on_screen_resume(self) -> None:
+        """A question is read alone: messages give way to it."""
+        self.app.clear_notifications()
+
     def action_back(self) -> None:
         """Leave without an answer."""
         self.answer(None)

@@ -34,7 +34,7 @@ class ChooseDialog(Dialog[str]):
     """
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("dialog", "choose")
-    DEFAULT_CSS = "ChooseDialog RecordList { background: $raised; margin-top: 1; }"
+    DEFAULT_CSS = "ChooseDialog RecordList { background: $raised; }"
 
     def __init__(self, title: str, choices: Sequence[Choice], chosen: str = "") -> None:
         super().__init__()

@@ -15,7 +15,7 @@ from gearlog.tui.keys import EVERYWHERE, Key, bindings, keys_of
 from gearlog.tui.text import content, wrapped
 
 KEY_WIDTH = 17  # cells for 'backspace or delete'; a longer one pushes its line
-TIP_WIDTH = 34  # cells, so that the table stands at 60 columns
+WIDTH, FRAME = 78, 10  # cells of the dialog, and of what stands around its words
 
 
 class HelpDialog(Dialog[None]):
@@ -49,15 +49,16 @@ class HelpDialog(Dialog[None]):
     def _table(self) -> Content:
         sections = [("Keys here", self.where), ("In lists", ("list",)), ("In forms", ("form", "choice", "ticks")),
                     ("Everywhere", (EVERYWHERE,))]  # fmt: skip
-        return Content("\n").join(self._section(title, keys_of(*where)) for title, where in sections)
+        width = min(self.app.size.width, WIDTH) - FRAME
+        return Content("\n").join(self._section(title, keys_of(*where), width) for title, where in sections)
 
     @staticmethod
-    def _section(title: str, rows: tuple[Key, ...]) -> Content:
-        lines = [line for row in rows for line in HelpDialog._lines(row)]
+    def _section(title: str, rows: tuple[Key, ...], width: int) -> Content:
+        lines = [line for row in rows for line in HelpDialog._lines(row, width)]
         return Content("\n").join([Content.styled(title, "$accent bold"), *lines, Content("")])
 
     @staticmethod
-    def _lines(row: Key) -> list[Content]:
-        first, *more = wrapped(row.tip, TIP_WIDTH)
+    def _lines(row: Key, width: int) -> list[Content]:
+        first, *more = wrapped(row.tip, width - KEY_WIDTH - 1)
         shown = Content.styled(f"{row.shown:<{KEY_WIDTH}} ", "bold")
         return [Content.assemble(shown, first), *(Content(" " * (KEY_WIDTH + 1) + line) for line in more)]

@@ -153,8 +153,13 @@ class GearScreen(ListScreen[GearRow]):
         item_id = card.item.id
         self.app.push_screen(
             ChooseDialog(f"At which end of {card.item.tag}?", choices, choices[0][0]),
-            lambda end: self.gearlog.go("planner", form=self.book.planner.form_for(item_id, end)) if end else None,
+            lambda end: self._plan(item_id, end) if end else None,
         )
+
+    def _plan(self, item_id: str, end: str) -> None:
+        form = self.gearlog.attempt(lambda: self.book.planner.form_for(item_id, end))
+        if form is not None:
+            self.gearlog.go("planner", form=form)
 
     def action_strike(self) -> None:
         """Strike out an entry of the chosen item's history."""

@@ -21,7 +21,7 @@ class FilterLine(Horizontal):
     DEFAULT_CSS = """
     FilterLine { height: 1; background: $ground; }
     FilterLine > LineControl { width: 1fr; margin: 0 1 0 2; }
-    FilterLine > Static { width: auto; max-width: 50%; height: 1; color: $quiet; margin: 0 2 0 0; }
+    FilterLine > Static { width: 36; max-width: 45%; height: 1; color: $quiet; margin: 0 2 0 0; text-align: right; }
     """
 
     class Typed(Message):
@@ -63,7 +63,7 @@ class FilterLine(Horizontal):
 
     def tell(self, words: str) -> None:
         """Say how many rows are left and what else narrows them."""
-        self.query_one(Static).update(content(words))
+        self.query_one(Static).update(content(words), layout=False)
 
     @on(Input.Changed)
     def _typed(self, event: Input.Changed) -> None:

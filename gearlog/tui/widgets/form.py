@@ -42,6 +42,18 @@ def _always(name: str, values: Mapping[str, str]) -> bool:
     return True
 
 
+def _by_field(faults: Iterable[Fault]) -> dict[str, list[Fault]]:
+    found: dict[str, list[Fault]] = {}
+    for fault in faults:
+        found.setdefault(fault.field, []).append(fault)
+    return found
+
+
+def _has_shown_rows(after: Sequence[Widget]) -> bool:
+    """Whether any of the fields before the next heading is shown."""
+    return any(row.display for row in takewhile(lambda child: isinstance(child, FieldRow), after))
+
+
 class FormView(VerticalScroll, can_focus=False):
     """The form; it scrolls so that the field in focus is always in view.
 
@@ -135,9 +147,7 @@ class FormView(VerticalScroll, can_focus=False):
 
     def show_faults(self, faults: Iterable[Fault]) -> tuple[Fault, ...]:
         """Tell each fault under its field and go to the first; returns those that belong to no field shown."""
-        by_field: dict[str, list[Fault]] = {}
-        for fault in faults:
-            by_field.setdefault(fault.field, []).append(fault)
+        by_field = _by_field(faults)
         for name, row in self._rows.items():
             row.tell("; ".join(f"{fault.reason}; {fault.way_out}" for fault in by_field.pop(name, ())))
         first = next((name for name, row in self._rows.items() if row.fault and row.display), "")
@@ -176,11 +186,7 @@ class FormView(VerticalScroll, can_focus=False):
         for name, row in self._rows.items():
             row.display = self._relevant(name, values)
         for heading in self.query(".form--group"):
-            heading.display = self._group_shown(heading)
-
-    def _group_shown(self, heading: Widget) -> bool:
-        after = self.children[self.children.index(heading) + 1 :]
-        return any(row.display for row in takewhile(lambda child: isinstance(child, FieldRow), after))
+            heading.display = _has_shown_rows(self.children[self.children.index(heading) + 1 :])
 
     @on(Input.Changed)
     @on(TextArea.Changed)

@@ -11,51 +11,25 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any, ClassVar, Generic, TypeVar
+from typing import Any, ClassVar, TypeVar
 
-from rich.segment import Segment
-from rich.style import Style
 from textual import events
 from textual.binding import BindingType
 from textual.geometry import Size
 from textual.message import Message
-from textual.reactive import reactive
-from textual.scroll_view import ScrollView
-from textual.strip import Strip
 
 from gearlog.tui.keys import bindings
-from gearlog.tui.text import cell, wrapped
-from gearlog.tui.widgets.columns import Column, visible_columns, widths
+from gearlog.tui.widgets.columns import Column
+from gearlog.tui.widgets.drawn_list import DrawnList
 from gearlog.tui.widgets.rows import Rows
 
 Row = TypeVar("Row")
 
-MARKER = "> "
-NO_MARKER = "  "
 
-
-class RecordList(ScrollView, Generic[Row], can_focus=True):
+class RecordList(DrawnList[Row], can_focus=True):
     """The list; its first line is the heading, which stays while the rows scroll."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("list")
-    COMPONENT_CLASSES: ClassVar[set[str]] = {f"record-list--{name}" for name in
-                                             ("heading", "chosen", "bad", "warn", "quiet", "accent")}  # fmt: skip
-    DEFAULT_CSS = """
-    RecordList {
-        height: 1fr; overflow-x: hidden; scrollbar-size-vertical: 1; background: $ground;
-        & > .record-list--heading { color: $quiet; }
-        & > .record-list--chosen { background: $chosen; }
-        & > .record-list--bad { color: $bad; }
-        & > .record-list--warn { color: $warn; }
-        & > .record-list--quiet { color: $quiet; }
-        & > .record-list--accent { color: $accent; }
-        &:nocolor > .record-list--chosen { text-style: reverse; }
-        &:focus > .record-list--chosen { text-style: bold; }
-        &:nocolor:focus > .record-list--chosen { text-style: bold reverse; }
-    }
-    """
-
-    cursor: reactive[int] = reactive(0)
 
     @dataclass
     class Chosen(Message):
@@ -91,10 +65,7 @@ class RecordList(ScrollView, Generic[Row], can_focus=True):
         records: Sequence[Row] = (),
         id: str | None = None,  # noqa: A002 (the toolkit's word)
     ) -> None:
-        super().__init__(id=id)
-        self.columns = tuple(columns)
-        self.rows: Rows[Row] = Rows(identity, search)
-        self.empty = empty
+        super().__init__(columns, Rows(identity, search), empty, id=id)
         self._told: str | None = None
         if records:
             self.rows.replace(records)
@@ -223,42 +194,3 @@ class RecordList(ScrollView, Generic[Row], can_focus=True):
     def on_resize(self) -> None:
         """Keep the chosen row in view in the new size."""
         self._into_view()
-
-    # How it is drawn
-
-    def render_line(self, y: int) -> Strip:
-        """One line: the heading, a row, or what to do when there is none."""
-        width = self.scrollable_content_region.width
-        if not self.rows.shown:
-            return self._empty_line(y, width)
-        row = self.scroll_offset.y + y - 1
-        if y == 0:
-            return self._strip([(column.heading, "heading") for column in self._columns(width)], width, "heading")
-        if row >= len(self.rows.shown):
-            return Strip.blank(width, self.rich_style)
-        record = self.rows.shown[row]
-        texts = [(column.text(record), column.style(record)) for column in self._columns(width)]
-        return self._strip(texts, width, "chosen" if row == self.cursor else "")
-
-    def _columns(self, width: int) -> tuple[Column[Row], ...]:
-        return visible_columns(self.columns, width)
-
-    def _style(self, name: str) -> Style:
-        return self.get_component_rich_style(f"record-list--{name}", partial=True) if name else Style.null()
-
-    def _strip(self, texts: list[tuple[str, str]], width: int, line: str) -> Strip:
-        columns = self._columns(width)
-        base = self.rich_style + self._style(line)
-        segments = [Segment(MARKER if line == "chosen" else NO_MARKER, base)]
-        for column, room, (text, style) in zip(columns, widths(columns, width), texts, strict=True):
-            segments.append(Segment(cell(text, room, right=column.right), base + self._style(style)))
-            segments.append(Segment("  ", base))
-        return Strip(segments).adjust_cell_length(width, base)
-
-    def _empty_line(self, y: int, width: int) -> Strip:
-        text = "Nothing fits the filter. Escape clears it." if self.rows.all else self.empty
-        lines = wrapped(text, width - 4)
-        text = lines[y - 1] if 1 <= y <= len(lines) else ""
-        return Strip([Segment("  " + text, self.rich_style + self._style("quiet"))]).adjust_cell_length(
-            width, self.rich_style
-        )

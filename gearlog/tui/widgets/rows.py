@@ -29,7 +29,6 @@ class Rows(Generic[Row]):
         self._test: Callable[[Row], bool] | None = None
         self._text = ""
         self._ordered: Sequence[Row] = ()
-        self._places: dict[str, int] | None = None
 
     def replace(self, rows: Sequence[Row]) -> None:
         """New records."""
@@ -54,9 +53,8 @@ class Rows(Generic[Row]):
 
     def place(self, record_id: str) -> int | None:
         """Where a record is among those shown, or None."""
-        if self._places is None:
-            self._places = {self.identity(row): place for place, row in enumerate(self.shown)}
-        return self._places.get(record_id)
+        identity = self.identity
+        return next((place for place, row in enumerate(self.shown) if identity(row) == record_id), None)
 
     def _arrange(self) -> None:
         rows = self.all
@@ -75,4 +73,3 @@ class Rows(Generic[Row]):
         for word in self._text.lower().split():
             rows = [row for row in rows if word in search(row)]
         self.shown = rows
-        self._places = None

@@ -12,8 +12,9 @@ import msgspec
 from gearlog.domain.plan_inputs import Hardware, PlanInputs, RopeSpec, Tool
 
 __all__ = [
-    "ChainLink", "Check", "Count", "EyeGeometry", "FillPoint", "Finished", "Hardware", "Level", "Mark", "NamedLength",
-    "Plan", "PlanInputs", "Pull", "RopeSpec", "Shortening", "Span", "Strength", "TaperStep", "Tool", "Tucks",
+    "ChainLink", "Check", "Count", "EyeGeometry", "FillPoint", "Finished", "GuideStep", "Hardware", "Level",
+    "Mark", "NamedLength", "Plan", "PlanInputs", "Pull", "RopeSpec", "Shortening", "Span", "Strength", "TaperStep",
+    "Tolerance", "Tool", "Tucks",
 ]  # fmt: skip
 
 Level = Literal["stop", "warn", "note"]
@@ -57,6 +58,22 @@ class Mark(msgspec.Struct, frozen=True, kw_only=True):
     def shown_m(self) -> float:
         """What people read off: the place on the tape."""
         return self.at_m if self.tape_m is None else self.tape_m
+
+
+class Tolerance(msgspec.Struct, frozen=True, kw_only=True):
+    """How far a measure may be off (m), and what it means now when it is off further."""
+
+    within_m: float
+    if_short: str
+    if_long: str
+    source: str
+
+
+class GuideStep(msgspec.Struct, frozen=True, kw_only=True):
+    """One step for the bench: its words, and the ids of the marks that it touches."""
+
+    text: str
+    marks: tuple[str, ...] = ()
 
 
 class Span(msgspec.Struct, frozen=True, kw_only=True):
@@ -237,6 +254,9 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     finished: Finished | None = None
     cut_length_m: float | None = None
     tools: tuple[str, ...] = ()
+    guide: tuple[GuideStep, ...] = ()
+    mark_tolerance: Tolerance | None = None
+    eye_tolerance: Tolerance | None = None
 
     @property
     def stopped(self) -> bool:

@@ -24,6 +24,7 @@ from gearlog.splicing.rules import (
     Step,
     SwellingRule,
     TaperRule,
+    ToleranceRule,
     TuckRule,
 )
 
@@ -62,6 +63,22 @@ class Method(Entry, frozen=True, kw_only=True):
     fill: FillRule | None = None
     finished: FinishedRule | None = None
     bounds: tuple[Bound, ...] = ()
+    mark_tolerance: ToleranceRule = ToleranceRule(
+        within="d / 2",
+        if_short="The mark lies nearer to the end than planned, so less would be buried or tucked: measure again and "
+        "mark anew before anything is cut.",
+        if_long="The mark lies further from the end than planned: more rope is used; move every mark that follows by "
+        "the same, or mark anew.",
+        source=COMMON_PRACTICE,
+    )
+    eye_tolerance: ToleranceRule = ToleranceRule(
+        within="d / 2",
+        if_short="The eye came out smaller than planned: before the finish is made, ease the throat open and milk the "
+        "rope back; check that the pin or thimble still goes in.",
+        if_long="The eye came out larger than planned: before the finish is made, draw the tail further in, so that "
+        "the throat closes; check that nothing is left bunched in the bury.",
+        source=COMMON_PRACTICE,
+    )
     limits: Limits = Limits()
     strength: Retained = Retained()
     remarks: tuple[Remark, ...] = ()

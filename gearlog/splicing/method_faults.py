@@ -99,7 +99,7 @@ def _sources(method: Method) -> Iterator[tuple[Path, str]]:
     for name in ("lengths", "marks", "pulls", "remarks", "counts", "bounds"):
         for index, entry in enumerate(getattr(method, name)):
             yield (name, index, "source"), entry.source
-    for name in ("taper", "swelling", "finished", "fill"):
+    for name in ("taper", "swelling", "finished", "fill", "mark_tolerance", "eye_tolerance"):
         if entry := getattr(method, name):
             yield (name, "source"), entry.source
     yield from _tuck_sources(method)
@@ -200,6 +200,8 @@ def _sum_faults(method: Method, names: Names) -> Iterator[Fault]:
     for key in ("cut", "finished", "both_cut", "both_finished") if method.finished else ():
         if text := getattr(method.finished, key):
             yield from _one_formula(("finished", key), text, names, 1, signed=True)
+    for name in ("mark_tolerance", "eye_tolerance"):
+        yield from _one_formula((name, "within"), getattr(method, name).within, names, 1)
     for key in ("bury", "taper") if method.swelling else ():
         if getattr(method.swelling, key) not in names:
             yield ("swelling", key), f"no length is named '{getattr(method.swelling, key)}'"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from gearlog.domain.plan import Check, FillPoint, Plan, Span
+from gearlog.domain.plan import Check, FillPoint, Plan, Span, Tolerance
 from gearlog.domain.plan_inputs import PlanInputs
 from gearlog.splicing.checks import checks_of, ordered
 from gearlog.splicing.draft import Draft
@@ -16,7 +16,8 @@ from gearlog.splicing.marks import marks_of, spans_of
 from gearlog.splicing.method import Method
 from gearlog.splicing.profile import fill_of
 from gearlog.splicing.pulls import pulls_of
-from gearlog.splicing.steps import steps_of
+from gearlog.splicing.rules import ToleranceRule
+from gearlog.splicing.steps import guide_of
 from gearlog.splicing.strength import strength_of
 from gearlog.splicing.tapers import taper_of
 from gearlog.splicing.tucks import tucks_of
@@ -62,6 +63,7 @@ def _full(worked: Worked, fitting: tuple[Check, ...]) -> Plan:
     marks, spans = marks_of(worked), spans_of(worked)
     taper, pulls, counts = taper_of(worked), pulls_of(worked), counts_of(worked)
     finished, fill = finished_of(worked), _fill(worked, spans)
+    guide = guide_of(worked, marks, taper, pulls, counts)
     eye = None
     if inputs.eye_m is not None and "eye" in method.asks:
         eye = eye_geometry(inputs.eye_m, inputs.rope.diameter_m, inputs.pin_m)
@@ -81,7 +83,19 @@ def _full(worked: Worked, fitting: tuple[Check, ...]) -> Plan:
         shortening=worked.shortening,
         finished=finished,
         cut_length_m=finished.cut_m if finished and finished.wanted else None,
-        steps=steps_of(worked, marks, taper, pulls, counts),
+        steps=tuple(step.text for step in guide),
+        guide=guide,
+        mark_tolerance=_tolerance(worked, method.mark_tolerance),
+        eye_tolerance=_tolerance(worked, method.eye_tolerance) if eye else None,
+    )
+
+
+def _tolerance(worked: Worked, rule: ToleranceRule) -> Tolerance:
+    return Tolerance(
+        within_m=worked.length_m(rule.within),
+        if_short=rule.if_short,
+        if_long=rule.if_long,
+        source=worked.method.source_text(rule.source),
     )
 
 

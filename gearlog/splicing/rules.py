@@ -208,6 +208,15 @@ class Bound(Entry, frozen=True, kw_only=True):
     source: str
 
 
+class ToleranceRule(Entry, frozen=True, kw_only=True):
+    """How far a measure may be off while the work goes on as planned, and what it means when it is off further."""
+
+    within: str
+    if_short: str
+    if_long: str
+    source: str
+
+
 class FillRule(Entry, frozen=True, kw_only=True):
     """What the fill profile is judged by: the most that may lie inside, and the largest step of it."""
 

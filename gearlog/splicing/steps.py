@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from gearlog.domain.plan import Count, Mark, Pull, TaperStep
-from gearlog.splicing.wording import filled
+from gearlog.domain.plan import Count, GuideStep, Mark, Pull, TaperStep
+from gearlog.splicing.wording import filled, placeholders
 from gearlog.splicing.worked import PLAIN_NUMBERS, Worked, applies
 
 FIDS_TO_KNOT = 5  # fid lengths from the end to the slip knot that holds a double braid's core; common practice
@@ -16,17 +16,23 @@ STEP_WORDS = frozenset(
 """Names beside the method's lengths, marks, counts and asked inputs that a step may use."""
 
 
-def steps_of(
+def guide_of(
     worked: Worked,
     marks: tuple[Mark, ...],
     taper: tuple[TaperStep, ...],
     pulls: tuple[Pull, ...],
     counts: tuple[Count, ...],
-) -> tuple[str, ...]:
-    """The steps that apply, in order."""
+) -> tuple[GuideStep, ...]:
+    """The steps that apply, in order, with the marks that each touches."""
     words = _lengths(worked) | _marks(worked, marks) | _numbers(worked, taper, pulls, counts)
     steps = [step for step in worked.method.steps if applies(step.when, worked.inputs)]
-    return tuple(filled(step.text, words) for step in steps)
+    return tuple(GuideStep(text=filled(step.text, words), marks=_touched(step.text, marks)) for step in steps)
+
+
+def _touched(text: str, marks: tuple[Mark, ...]) -> tuple[str, ...]:
+    """Ids of the marks that a step names; all of them where it names them as a whole."""
+    named = placeholders(text)
+    return tuple(mark.id for mark in marks if "marks" in named or f"mark_{mark.id}" in named)
 
 
 def _lengths(worked: Worked) -> dict[str, str]:

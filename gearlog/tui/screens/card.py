@@ -12,7 +12,7 @@ from gearlog.services.views import Card, SpliceRow
 from gearlog.tui.widgets.prose import facts, heading, joined, prose, table
 from gearlog.units.showing import rope_length
 
-DATE, KIND = 10, 16  # cells: an ISO date; the longest word of what happened
+DATE, BETWEEN = 10, 12  # cells: an ISO date; where along a rope a splice lies
 
 
 def card_words(card: Card, settings: Settings, width: int) -> Content:
@@ -57,7 +57,12 @@ def _due_style(state: str) -> str:
 def _ends(card: Card, width: int) -> list[Content]:
     if not card.ends:
         return []
-    rows = [(end.value, label(view.state), view.why) for end, view in card.ends.items()]
+    made = {row.splice.id: row for row in card.splices}
+    rows = []
+    for end, view in card.ends.items():
+        row = made.get(view.splice.id) if view.splice else None
+        why = f"{row.made_on}, {row.method_title}: {label(row.outcome)}" if row else view.why
+        rows.append((end.value, label(view.state), why))
     return [*heading("Ends"), *table(rows, (1, 8), width)]
 
 
@@ -133,10 +138,11 @@ def _origin(card: Card, rope: RopeFacts) -> str:
 
 def _history(events: tuple[Event, ...], width: int) -> list[Content]:
     lines: list[Content] = []
+    longest = max((len(label(event.kind)) for event in events), default=0)
     for event in events:
         row = (str(event.happened_on), label(event.kind), event_words(event))
         lines += [line.stylize("$quiet") if event.struck_because else line
-                  for line in table([row], (DATE, KIND), width)]  # fmt: skip
+                  for line in table([row], (DATE, longest), width)]  # fmt: skip
     return [*heading("History"), *(lines or prose("Nothing yet. r records what happened.", width, "$quiet"))]
 
 
@@ -152,8 +158,8 @@ def event_words(event: Event) -> str:
 def _splices(rows: tuple[SpliceRow, ...], width: int) -> list[Content]:
     if not rows:
         return []
-    lines = [(str(row.made_on), row.end[:KIND], f"{row.method_title}: {label(row.outcome)}") for row in rows]
-    return [*heading("Splices"), *table(lines, (DATE, 1 if all(len(row[1]) == 1 for row in lines) else KIND), width)]
+    lines = [(str(row.made_on), row.end[:BETWEEN], f"{row.method_title}: {label(row.outcome)}") for row in rows]
+    return [*heading("Splices"), *table(lines, (DATE, 1 if all(len(row[1]) == 1 for row in lines) else BETWEEN), width)]
 
 
 def _missing(gaps: tuple[str, ...], width: int) -> list[Content]:

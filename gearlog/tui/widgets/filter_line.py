@@ -12,7 +12,7 @@ from gearlog.services.forms import Field
 from gearlog.tui.text import content
 from gearlog.tui.widgets.controls import LineControl
 
-HINT = "press / and type: every word must occur"
+HINT = "press / and type words to find"
 
 
 class FilterLine(Horizontal):

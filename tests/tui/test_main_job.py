@@ -58,6 +58,9 @@ async def add_rope(pilot: Pilot[None]) -> None:
 
 async def plan_and_record(pilot: Pilot[None]) -> None:
     await pilot.press("p", "enter")  # of the rope under the cursor, at end A
+    await fill(pilot, method=" ")
+    await keyed(pilot, "cover-loaded")
+    await pilot.press("enter")
     await fill(pilot, eye="115 mm", pin="25 mm", fid="260 mm")
     await pilot.press("ctrl+r")
     marks = {"measured.taper": "266 mm", "measured.1": "21 in", "measured.2": "764 mm"}

@@ -54,6 +54,8 @@ class PlannerScreen(PlannerDesk):
 
     def _take(self, form: Mapping[str, str], known: Mapping[str, str]) -> dict[str, str]:
         filled = with_rope(form, known, self._known, self.book.planner)
+        if known.get("rope") != self._known.get("rope"):
+            self.state = PlanState()  # the plan of another rope is none for this one
         self._known = dict(known)
         self.form.fill(filled)
         return filled

@@ -16,7 +16,7 @@ from gearlog.tui.widgets.lines_view import LinesView
 from gearlog.tui.widgets.plan_bars import PageBar, PlanBar
 from gearlog.tui.widgets.plan_pages import PAGES, PlanPages
 from gearlog.tui.widgets.plan_state import PlanState
-from gearlog.tui.widgets.planning import relevant
+from gearlog.tui.widgets.planning import method_choices, relevant
 
 WIDE = 108  # columns from which the form and a drawing of 60 columns stand side by side
 WIDER = 120  # columns from which the form may be wider too
@@ -90,6 +90,7 @@ class PlannerDesk(MainScreen):
 
     def _plan(self, form: Mapping[str, str]) -> None:
         self.state = self.state.after(form, self.book.planner)
+        self.form.offer("method", method_choices(form, self.book.planner))
         self._show()
         self._look_up_soon()
 

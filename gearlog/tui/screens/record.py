@@ -12,7 +12,7 @@ from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End
 from gearlog.services.forms import Field
 from gearlog.tui.screens.form_screen import Task
-from gearlog.tui.widgets.plan_view import Figures
+from gearlog.tui.widgets.plan_figures import Figures
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from gearlog.services.book import Book
 
 PAGES = ("fields", "plan", "steps", "last time", "why")
-STALE = "NOT CURRENT: a field cannot be read. This is the last good plan; do not cut by it."
+STALE = "NOT CURRENT: this is the last good plan; do not cut by it."
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from gearlog.domain.plan import Plan
 from gearlog.errors import Fault, GearlogError, InvalidRecordError
 from gearlog.services.planner import Planner
-from gearlog.tui.widgets.plan_view import LEVEL_WORDS, Figures, summary
+from gearlog.tui.widgets.plan_figures import Figures
+from gearlog.tui.widgets.plan_view import LEVEL_WORDS, summary
 
 
 @dataclass(frozen=True)

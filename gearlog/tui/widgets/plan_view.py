@@ -6,41 +6,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from gearlog.domain.plan import Check, Plan
-from gearlog.domain.vocabulary import Unit
 from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, paragraph, table
-from gearlog.units import showing
+from gearlog.tui.widgets.plan_extra import extras
+from gearlog.tui.widgets.plan_figures import UNKNOWN, Figures
 
 LEVEL_WORDS = {"stop": "STOP", "warn": "WARNING", "note": "NOTE"}
 LEVEL_TONES = {"stop": Tone.STOP, "warn": Tone.WARN, "note": Tone.PLAIN}
-UNKNOWN = "unknown"
-
-
-class Figures:
-    """Writes the plan's numbers on the tape that the plan was made for."""
-
-    def __init__(self, plan: Plan) -> None:
-        self.imperial = plan.inputs.unit is Unit.IMPERIAL
-        self.parts = plan.inputs.tape_parts
-        self._marks = {mark.at_m: mark.shown_m for mark in plan.marks}
-
-    def length(self, metres: float | None) -> str:
-        """A length on the rope, or 'unknown'."""
-        return UNKNOWN if metres is None else showing.length(metres, imperial=self.imperial, parts=self.parts)
-
-    def place(self, metres: float | None) -> str:
-        """A place on the rope; where a mark lies it reads as the mark does."""
-        return UNKNOWN if metres is None else self.length(self._marks.get(metres, metres))
-
-    def force(self, newtons: float | None) -> str:
-        """A force, or 'unknown'."""
-        return UNKNOWN if newtons is None else showing.force(newtons, imperial=self.imperial)
 
 
 def summary(plan: Plan) -> str:
     """The plan in one line: warnings, notes, rope used, working load limit, method."""
     figures = Figures(plan)
     counts = ", ".join(filter(None, (_count(plan, "warn", "warning"), _count(plan, "note", "note"))))
-    rope = "" if plan.rope_used_m is None else f"rope used {figures.place(plan.rope_used_m)}"
+    rope = f"rope used {figures.place(plan.rope_used_m)}" if plan.rope_used_m else ""
     limit = f"WLL {figures.force(plan.strength.wll_n)}"
     return "; ".join(filter(None, (counts, rope, limit, plan.method_title)))
 
@@ -73,6 +51,7 @@ def plan_page(plan: Plan, drawing: Sequence[str], width: int) -> tuple[Line, ...
         *tucks(plan, width),
         *eye(plan, width),
         *strength(plan, width),
+        *extras(plan, width),
         *checks(plan, width),
         *cautions(plan, width),
     )

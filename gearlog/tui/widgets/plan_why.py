@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from gearlog.domain.plan import Mark, NamedLength, Plan
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
-from gearlog.tui.widgets.plan_view import Figures, source_words
+from gearlog.tui.widgets.plan_figures import Figures
+from gearlog.tui.widgets.plan_view import source_words
 from gearlog.units.visible import visible
 
 FACT_WIDTH = 9  # cells; the longest name of a fact and two spaces

@@ -61,3 +61,11 @@ def rope_choices(rows: Sequence[GearRow]) -> tuple[tuple[str, str], ...]:
 def end_choices(card: Card) -> tuple[tuple[str, str], ...]:
     """The two ends of a rope with the state each is in."""
     return tuple((end.value, f"{end.value}: {label(view.state)}, {view.why}") for end, view in card.ends.items())
+
+
+def method_choices(form: Mapping[str, str], planner: Planner) -> tuple[tuple[str, str], ...]:
+    """The methods to choose from: those that fit the form's rope first, the others marked."""
+    methods = [one for one in planner.advice(form) if one.method_id]
+    if not methods:
+        return tuple((method.id, method.title) for method in planner.methods())
+    return tuple((one.method_id, one.title if one.fits else f"{one.title} (does not fit)") for one in methods)

@@ -1,0 +1,185 @@
+"""The diary by keys: found, read, copied as last time, corrected with its versions kept, taken back."""
+
+from __future__ import annotations
+
+import pytest
+from textual.pilot import Pilot
+
+from gearlog.domain.splice import Splice
+from gearlog.domain.vocabulary import Outcome
+from gearlog.services.book import Book
+from gearlog.services.forms import SPLICE_FORM
+from gearlog.tui.screens import record
+from gearlog.tui.screens.form_screen import FormScreen
+from gearlog.tui.screens.gear import GearScreen
+from gearlog.tui.screens.planner import PlannerScreen
+from gearlog.tui.screens.splices import SplicesScreen
+from tests.tui.conftest import ODD_NAMES, ROPE, Start, add, text, typed
+
+BAD = ("0", "-5 mm", "12 bananas", "1/0 in", "x" * 10_000, "\x1b[31m\x07", "[/]", "[red]x[/red]", "\u202eab\u202c")
+
+
+@pytest.fixture
+def made(book: Book) -> Splice:
+    """A log with one rope and one splice at its end A, made by a plan."""
+    rope = add(book, **ROPE)
+    form = book.planner.form_for(rope.id, "A") | {"method": "cover-eye", "eye": "115 mm"}
+    plan = book.planner.plan(form)
+    start = book.diary.form_from_plan(plan)
+    return book.diary.record(
+        start | {"measured.1": "540 mm", "finished_eye": "111 mm", "minutes": "48", "notes": "milked [red]twice[/]"},
+        plan,
+    )
+
+
+def diary(pilot: Pilot[None]) -> SplicesScreen:
+    assert isinstance(pilot.app.screen, SplicesScreen)
+    return pilot.app.screen
+
+
+def form_screen(pilot: Pilot[None]) -> FormScreen:
+    assert isinstance(pilot.app.screen, FormScreen)
+    return pilot.app.screen
+
+
+async def test_the_record_shows_what_was_planned_beside_what_was_measured(
+    book: Book, made: Splice, start: Start
+) -> None:
+    async with start(book) as pilot:
+        await pilot.press("3", "slash", *"milked", "enter", "enter")
+        shown = text(pilot)
+        assert "milked [red]twice[/]" in shown
+        row = next(line for line in shown.splitlines() if "540 mm" in line)
+        assert "534 mm" in row  # 42 d of 12.7 mm is 533.4 mm, rounded up to the tape
+        assert "6 mm over" in row
+        assert "4 mm short" in next(line for line in shown.splitlines() if "111 mm" in line and "115" in line)
+        await pilot.press("o")
+        assert isinstance(pilot.app.screen, GearScreen)
+        assert pilot.app.screen.chosen_id == made.rope_id
+
+
+async def test_a_copy_is_a_new_record_without_what_was_found_then(book: Book, made: Splice, start: Start) -> None:
+    async with start(book) as pilot:
+        await pilot.press("3", "c")
+        form = form_screen(pilot).form
+        assert (form.values()["minutes"], form.values()["measured.1"], form.values()["method"]) == ("", "", "cover-eye")
+        await typed(pilot, "268 mm")
+        await pilot.press("ctrl+s")
+        new = next(row.splice for row in book.diary.rows() if row.splice.id != made.id)
+        assert [(one.mark, one.at.text) for one in new.measured] == [("taper", "268 mm")]
+        assert new.plan == made.plan
+        assert book.diary.splice(made.id) == made
+
+
+async def test_a_correction_asks_why_keeps_the_version_before_and_can_be_taken_back(
+    book: Book, made: Splice, start: Start
+) -> None:
+    async with start(book) as pilot:
+        await pilot.press("3", "enter", "v")
+        assert "never corrected" in text(pilot)
+        await pilot.press("e", "ctrl+s")
+        assert "say why" in text(pilot) or "is empty" in text(pilot)
+        assert len(book.diary.versions(made.id)) == 1
+        await typed(pilot, "misread [the] tape")
+        form_screen(pilot).form.focus_field("finished_eye")
+        await pilot.pause()
+        await pilot.press("backspace", "backspace", "backspace", "backspace")
+        await typed(pilot, "4 mm")
+        await pilot.press("ctrl+s")
+        newest = book.diary.rows()[0].splice
+        assert (newest.finished_eye and newest.finished_eye.text, newest.corrects) == ("114 mm", made.id)
+        await pilot.press("v")
+        page = diary(pilot).describe(newest.id, 76).plain
+        assert "misread [the] tape" in page
+        assert "111 mm (then 114 mm)" in page
+        await pilot.press("u", "y")
+        assert book.diary.rows()[0].splice.id == made.id
+
+
+async def test_filter_method_and_outcome_narrow_the_diary(book: Book, made: Splice, start: Start) -> None:
+    form = book.diary.blank_form() | {"rope": "long-climbing-line", "end": "B", "method": "other", "outcome": "failed"}
+    book.diary.record(form, None)
+    async with start(book) as pilot:
+        await pilot.press("3", "w")
+        await typed(pilot, "fail")
+        await pilot.press("enter")
+        assert [row.outcome for row in diary(pilot).list.rows.shown] == [Outcome.FAILED]
+        await pilot.press("escape", "k")
+        await typed(pilot, "cover-loaded")
+        await pilot.press("enter")
+        assert [row.splice.id for row in diary(pilot).list.rows.shown] == [made.id]
+
+
+async def test_the_next_splice_is_planned_from_the_diary(book: Book, made: Splice, start: Start) -> None:
+    async with start(book) as pilot:
+        await pilot.press("3", "p")
+        await pilot.pause()
+        assert isinstance(pilot.app.screen, PlannerScreen)
+        values = pilot.app.screen.form.values()
+        assert (values["rope"], values["end"], values["method"]) == ("long-climbing-line", "A", "cover-eye")
+
+
+async def test_a_splice_without_a_plan_is_recorded_and_says_so(book: Book, start: Start) -> None:
+    add(book, **ROPE)
+    async with start(book) as pilot:
+        await pilot.press("3")
+        assert "The diary is empty" in text(pilot)
+        await pilot.press("a")
+        await typed(pilot, "long-climbing-line")
+        form_screen(pilot).form.fill({"method": "cover-eye"})
+        await pilot.press("ctrl+s")
+        assert [row.splice.plan for row in book.diary.rows()] == [None]
+        await pilot.press("enter")
+        assert "nothing to compare" in text(pilot)
+
+
+@pytest.mark.parametrize("field", [field.name for field in SPLICE_FORM] + ["measured.1"])
+def test_bad_input_in_any_field_is_refused_in_words_or_kept_as_typed(book: Book, made: Splice, field: str) -> None:
+    assert made.plan is not None
+    task = record.from_plan(book, made.plan)
+    for words in BAD:
+        fault = task.check(field, words)
+        assert fault is None or ("; " in fault and "\n" not in fault)
+        saved = None
+        try:
+            saved = task.save(dict(task.start) | {field: words})
+        except Exception as error:
+            faults = getattr(error, "faults", ())
+            assert field in {one.field for one in faults}, (field, words[:20], error)
+            assert all(one.reason and one.way_out for one in faults)
+        if saved is not None:
+            assert words.strip(" \t\r\n") in book.diary.form_of(saved.id)[field]
+
+
+async def test_a_refused_record_loses_nothing_and_goes_to_the_fault(book: Book, made: Splice, start: Start) -> None:
+    async with start(book) as pilot:
+        await pilot.press("3", "c")
+        form = form_screen(pilot).form
+        await typed(pilot, "12 bananas")
+        form.focus_field("difficulty_words")
+        await pilot.pause()
+        await typed(pilot, "first line [/]")
+        await pilot.press("ctrl+s")
+        assert form.focused_field == "measured.taper"
+        assert "12 bananas" in text(pilot)
+        assert "no unit that is known" in text(pilot)
+        await pilot.press("escape", "c")
+        values = form_screen(pilot).form.values()
+        assert (values["measured.taper"], values["difficulty_words"]) == ("12 bananas", "first line [/]")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20), (120, 40)])
+async def test_odd_names_are_shown_as_typed(book: Book, start: Start, size: tuple[int, int]) -> None:
+    for number, name in enumerate(ODD_NAMES):
+        try:
+            add(book, **ROPE | {"name": name, "tag": f"rope-{number}"})
+        except Exception as error:
+            assert getattr(error, "faults", ())  # refused in words by the rules of records
+            continue
+        form = book.diary.blank_form() | {"rope": f"rope-{number}", "method": "other", "difficulty_words": name}
+        book.diary.record(form, None)
+    async with start(book, size) as pilot:
+        await pilot.press("3", "enter")
+        for _ in range(len(ODD_NAMES)):
+            assert all(line.isprintable() for line in text(pilot).splitlines())
+            await pilot.press("escape", "down", "enter")

@@ -5,17 +5,17 @@ from __future__ import annotations
 import gc
 import os
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any, ClassVar, Literal, TypeVar
+from typing import TYPE_CHECKING, ClassVar, Literal, TypeVar
 
 from textual.app import App
 from textual.binding import BindingType
-from textual.screen import Screen
 
 from gearlog.domain.vocabulary import Unit
 from gearlog.errors import GearlogError, InvalidRecordError
 from gearlog.tui.keys import EVERYWHERE, bindings
 from gearlog.tui.look import LOOKS, NIGHT, themes
 from gearlog.tui.memory import Memory
+from gearlog.tui.places import MODES
 from gearlog.units.visible import visible
 
 if TYPE_CHECKING:
@@ -31,30 +31,6 @@ SHORT, LONG = 4.0, 15.0  # seconds that a message stands; what was found on open
 LONG_WORDS = 600  # characters of a message; a form tells the whole of it
 
 
-def _today() -> Screen[Any]:
-    from gearlog.tui.screens.today import TodayScreen
-
-    return TodayScreen()
-
-
-def _gear() -> Screen[Any]:
-    from gearlog.tui.screens.gear import GearScreen
-
-    return GearScreen()
-
-
-def _splices() -> Screen[Any]:
-    from gearlog.tui.screens.splices import SplicesScreen
-
-    return SplicesScreen()
-
-
-def _planner() -> Screen[Any]:
-    from gearlog.tui.screens.planner import PlannerScreen
-
-    return PlannerScreen()
-
-
 class GearlogApp(App[None]):
     """The screens over one open log.
 
@@ -62,7 +38,7 @@ class GearlogApp(App[None]):
     """
 
     TITLE = "gearlog"
-    MODES: ClassVar = {"today": _today, "gear": _gear, "splices": _splices, "planner": _planner}
+    MODES: ClassVar = dict(MODES)
     BINDINGS: ClassVar[list[BindingType]] = bindings(EVERYWHERE)
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = True

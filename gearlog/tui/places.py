@@ -1,0 +1,41 @@
+"""The four places: each screen is imported when it is first entered, so that the start stays quick."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from textual.screen import Screen
+
+
+def _today() -> Screen[Any]:
+    from gearlog.tui.screens.today import TodayScreen
+
+    return TodayScreen()
+
+
+def _gear() -> Screen[Any]:
+    from gearlog.tui.screens.gear import GearScreen
+
+    return GearScreen()
+
+
+def _splices() -> Screen[Any]:
+    from gearlog.tui.screens.splices import SplicesScreen
+
+    return SplicesScreen()
+
+
+def _planner() -> Screen[Any]:
+    from gearlog.tui.screens.planner import PlannerScreen
+
+    return PlannerScreen()
+
+
+MODES: dict[str, Callable[[], Screen[Any]]] = {
+    "today": _today,
+    "gear": _gear,
+    "splices": _splices,
+    "planner": _planner,
+}
+"""Name of the place and what makes its screen."""

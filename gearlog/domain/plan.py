@@ -163,7 +163,10 @@ class Shortening(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Finished(msgspec.Struct, frozen=True, kw_only=True):
-    """The finished length and the cut length that gives it; ``wanted`` tells which of the two was asked for."""
+    """The finished length and the cut length that gives it; ``wanted`` tells which of the two was asked for.
+
+    ``cut_m`` is exact; ``tape_cut_m`` is worked out from lengths rounded up to the user's tape, as the marks are.
+    """
 
     what: str
     finished_m: float
@@ -172,6 +175,12 @@ class Finished(msgspec.Struct, frozen=True, kw_only=True):
     worked: str
     source: str
     wanted: bool
+    tape_cut_m: float | None = None
+
+    @property
+    def shown_cut_m(self) -> float:
+        """What people cut at: the place on the tape."""
+        return self.cut_m if self.tape_cut_m is None else self.tape_cut_m
 
 
 class ChainLink(msgspec.Struct, frozen=True, kw_only=True):
@@ -227,6 +236,7 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
         own: whether the method is the user's own.
         rope_used_m: from the working end to the throat, or None where nothing was worked out.
         cautions: the usual cautions, always shown with the plan.
+        origin: where the distances begin: an end of the rope, or the throat.
     """
 
     method: str
@@ -257,6 +267,7 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     guide: tuple[GuideStep, ...] = ()
     mark_tolerance: Tolerance | None = None
     eye_tolerance: Tolerance | None = None
+    origin: str = "working end"
 
     @property
     def stopped(self) -> bool:

@@ -44,6 +44,7 @@ def finished_of(worked: Worked) -> Finished | None:
         worked=worked.with_values(shown),
         source=worked.method.source_text(rule.source),
         wanted=bool(formula),
+        tape_cut_m=float(worked.tape_names["cut"].value),
     )
 
 

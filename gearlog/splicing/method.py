@@ -16,6 +16,7 @@ from gearlog.splicing.rules import (
     Limits,
     MarkRule,
     NeededTool,
+    Origin,
     PullRule,
     Remark,
     Retained,
@@ -40,6 +41,7 @@ class Method(Entry, frozen=True, kw_only=True):
         shape: what is made; the drawing and the strength follow it.
         asks: inputs beyond the rope that it cannot do without.
         sources: documents named in the file, by key; ``common-practice`` and ``own`` need no entry.
+        origin: where its distances begin.
         own: whether it is the user's own; set by the reader, never by the file.
     """
 
@@ -48,6 +50,7 @@ class Method(Entry, frozen=True, kw_only=True):
     version: int
     summary: str
     shape: Shape
+    origin: Origin = "working end"
     asks: tuple[Asked, ...] = ()
     fits: Fits
     sources: dict[str, str] = msgspec.field(default_factory=dict)

@@ -48,6 +48,7 @@ def _bare(method: Method, inputs: PlanInputs, checks: tuple[Check, ...]) -> Plan
         method_version=method.version,
         own=method.own,
         shape=method.shape,
+        origin=method.origin,
         inputs=inputs,
         rope_used_m=None,
         strength=strength_of(method, inputs),

@@ -16,6 +16,7 @@ from gearlog.domain.plan import Level
 
 SpanKind = Literal["tail", "taper", "eye", "bury", "core-taper", "unlay", "tucks", "standing", "whip"]
 Shape = Literal["eye", "cord", "join", "loop", "sling", "end", "finish"]
+Origin = Literal["working end", "first end", "free end", "throat"]
 Asked = Literal["eye", "finished", "shortest", "longest"]
 Part = Literal["rope", "cover", "core", "strand"]
 Measurable = Literal["", "lay", "pick", "twine"]

@@ -16,12 +16,14 @@ from gearlog.services.views import SpliceRow
 from gearlog.tui.dialogs.choose import Choice
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.form_screen import FormScreen
+from gearlog.tui.screens.list_page import WIDE
 from gearlog.tui.screens.list_screen import ListScreen
 from gearlog.tui.screens.record import ADD, CHANGE, COPY, task_of
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.lines import as_content
 from gearlog.tui.widgets.splice_view import SplicePage
 
+WIDER = 120  # columns from which the record beside the list has room for a drawing
 LEAST_DRAWING = 60  # cells; a narrower page shows no drawing rather than a broken one
 BAD = frozenset({Outcome.FAILED, Outcome.CUT_OFF})
 
@@ -34,6 +36,7 @@ class SplicesScreen(ListScreen[SpliceRow]):
     CARD_KEYS = "splice"
     CSS_PATH = "splices.tcss"
     BINDINGS: ClassVar[list[BindingType]] = bindings("splices", "splice")
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide"), (WIDER, "-wider")]  # noqa: RUF012 (the toolkit's shape)
     EMPTY = "The diary is empty. Press 4 to plan a splice and record it there, or a to record one made without a plan."
     KIND = "method"
     STATE = "outcome"
@@ -53,10 +56,10 @@ class SplicesScreen(ListScreen[SpliceRow]):
         """Date, rope, end, method, outcome."""
         return (
             Column("made", "made on", lambda row: row.made_on.text, 10),
-            Column("tag", "rope", lambda row: row.tag, 14, share=1),
+            Column("tag", "rope", lambda row: row.tag, 9, share=1),
             Column("end", "end", lambda row: row.end, 3),
-            Column("method", "method", lambda row: row.method_title, 16, share=2),
-            Column("outcome", "outcome", lambda row: label(row.outcome), 18, style=_style),
+            Column("method", "method", lambda row: row.method_title, 7, share=2),
+            Column("outcome", "outcome", _outcome, 11, style=_style),
         )
 
     def rows(self) -> Sequence[SpliceRow]:
@@ -94,7 +97,7 @@ class SplicesScreen(ListScreen[SpliceRow]):
         earlier = diary.versions(splice_id)[1:]
         return SplicePage(
             splice=splice,
-            rope=f"{row.tag}  {row.rope_name}" if row.tag else "a rope no longer in the log",
+            rope=f"{row.tag}, {row.rope_name}" if row.tag else "a rope no longer in the log",
             method=row.method_title,
             compared=diary.comparison(splice),
             drawing=self._drawing(splice, width),
@@ -172,6 +175,10 @@ class SplicesScreen(ListScreen[SpliceRow]):
         if splice.method in {method.id for method in self.book.planner.methods()}:
             form["method"] = splice.method
         self.gearlog.go("planner", form=form)
+
+
+def _outcome(row: SpliceRow) -> str:
+    return label(row.outcome).removeprefix("usable ")
 
 
 def _style(row: SpliceRow) -> str:

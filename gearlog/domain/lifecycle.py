@@ -37,7 +37,8 @@ QUARANTINING = frozenset(
 )
 """What takes an item out of use until it is released."""
 BEFORE_ALL = -1  # a place in the order of records that no record has
-_NOT_ON_THE_ROPE = frozenset({Outcome.CUT_OFF, Outcome.FAILED})
+_NOT_ON_THE_ROPE = {Outcome.CUT_OFF: "was cut off", Outcome.FAILED: "failed", Outcome.GIVEN_UP: "was given up"}
+"""Outcomes after which no splice stands at the end, in words."""
 _STATUS_CHANGING = QUARANTINING | {EventKind.LOST, EventKind.RETIRED, EventKind.DESTROYED}
 
 
@@ -150,8 +151,7 @@ def _end_view(end: End, came: EndState, splices: Sequence[Splice], events: Seque
             return EndView(EndState.BARE, None, "cut since it came")
         return EndView(came, None, "as it came")
     if newest.outcome in _NOT_ON_THE_ROPE:
-        word = "was cut off" if newest.outcome is Outcome.CUT_OFF else "failed"
-        return EndView(EndState.BARE, None, f"the splice of {newest.made_on} {word}")
+        return EndView(EndState.BARE, None, f"the splice of {newest.made_on} {_NOT_ON_THE_ROPE[newest.outcome]}")
     if _cut_after(newest, splices, events):
         return EndView(EndState.BARE, None, f"cut since the splice of {newest.made_on}")
     return EndView(EndState.SPLICED, newest, f"spliced {newest.made_on}")

@@ -92,6 +92,7 @@ class Outcome(StrEnum):
     REMADE = "remade"
     FAILED = "failed"
     CUT_OFF = "cut-off"
+    GIVEN_UP = "given-up"
 
 
 class Finish(StrEnum):

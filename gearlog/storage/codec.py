@@ -7,10 +7,12 @@ from typing import Generic, TypeVar
 
 import msgspec
 
+from gearlog.domain.bench import Bench, BenchStand
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
 from gearlog.domain.record import Record, from_plain, to_plain
 from gearlog.domain.splice import Splice
+from gearlog.domain.strength_test import StrengthTest
 from gearlog.errors import InvalidRecordError, StorageError
 from gearlog.storage.lines import Change, Row
 
@@ -19,9 +21,23 @@ R = TypeVar("R", bound=Record)
 MOST_TOLD = 3
 """So many damaged rows are told one by one in a notice."""
 
-TABLES: dict[type[Record], str] = {Item: "items", Splice: "splices", Event: "events"}
+TABLES: dict[type[Record], str] = {
+    Item: "items",
+    Splice: "splices",
+    Event: "events",
+    Bench: "benches",
+    BenchStand: "bench_stands",
+    StrengthTest: "strength_tests",
+}
 """In which table records of a kind lie."""
-WORDS = {"items": "piece of gear", "splices": "splice", "events": "entry in the history"}
+WORDS = {
+    "items": "piece of gear",
+    "splices": "splice",
+    "events": "entry in the history",
+    "benches": "splice at the bench",
+    "bench_stands": "stand at the bench",
+    "strength_tests": "test of strength",
+}
 """What a row of a table is called when it does not read."""
 
 

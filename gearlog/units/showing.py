@@ -11,20 +11,22 @@ from fractions import Fraction
 from gearlog.units import convert
 
 TAPE_PARTS = 16  # parts of an inch on most tapes; 32 on a fine one
-ROPE_FROM_M = 10  # from here on a length is a rope, not a mark, and is told in m or ft
+LONG_FROM_M = 10  # from here on a length is told in m, or in ft and in
+INCHES_PER_FOOT = 12
 _HAIR = 10**9  # parts of the last shown place
 
 
 def length(metres: float | Fraction, *, imperial: bool = False, parts: int = TAPE_PARTS) -> str:
     """A mark on a tape: whole mm, ``504 mm``, or inches and 1/``parts``, ``19 13/16 in``.
 
-    From 10 m up it is told as a rope length.
+    From 10 m up ``10.308 m`` and ``33 ft 9 13/16 in``: as fine, because people cut by it.
     """
-    if not -ROPE_FROM_M < metres < ROPE_FROM_M:
-        return rope_length(metres, imperial=imperial)
+    long = not -LONG_FROM_M < metres < LONG_FROM_M
     if imperial:
-        return f"{_tape(convert.from_si(metres, 'in'), parts)} in"
-    return f"{rounded(convert.from_si(metres, 'mm'))} mm"
+        inches = convert.from_si(metres, "in")
+        return _feet(inches, parts) if long else f"{_tape(inches, parts)} in"
+    millimetres = rounded(convert.from_si(metres, "mm"))
+    return f"{_plain(millimetres.scaleb(-3))} m" if long else f"{millimetres} mm"
 
 
 def rope_length(metres: float | Fraction, *, imperial: bool = False) -> str:
@@ -69,6 +71,20 @@ def _short(number: Fraction, places: int) -> str:
     """Rounded, without zeros after the point."""
     text = f"{rounded(number, places):f}"
     return text.removesuffix("." + "0" * places)
+
+
+def _plain(number: Decimal) -> str:
+    """Without idle zeros."""
+    text = f"{number:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _feet(inches: Fraction, parts: int) -> str:
+    """Feet, and what is left in inches and 1/``parts``."""
+    steps = int(rounded(inches * parts))
+    feet, rest = divmod(abs(steps), INCHES_PER_FOOT * parts)
+    sign = "-" if steps < 0 else ""
+    return f"{sign}{feet} ft" + (f" {_tape(Fraction(rest, parts), parts)} in" if rest else "")
 
 
 def _tape(inches: Fraction, parts: int) -> str:

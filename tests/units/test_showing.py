@@ -26,10 +26,11 @@ INCH = 0.0254  # m, exact by definition
         (-0.0125, "-13 mm", "-1/2 in", "-1/2 in"),
         (-0.0001, "0 mm", "0 in", "0 in"),
         (9.9994, "9999 mm", "393 11/16 in", "393 11/16 in"),
-        (10.0, "10 m", "32.8 ft", "32.8 ft"),
-        (-10.0, "-10 m", "-32.8 ft", "-32.8 ft"),
-        (45.0, "45 m", "147.6 ft", "147.6 ft"),
-        (45.72, "45.7 m", "150 ft", "150 ft"),
+        (9.9997, "10000 mm", "393 11/16 in", "393 11/16 in"),
+        (10.0, "10 m", "32 ft 9 11/16 in", "32 ft 9 11/16 in"),
+        (-10.0, "-10 m", "-32 ft 9 11/16 in", "-32 ft 9 11/16 in"),
+        (10.3081, "10.308 m", "33 ft 9 13/16 in", "33 ft 9 27/32 in"),
+        (45.72, "45.72 m", "150 ft", "150 ft"),
     ],
 )
 def test_a_mark_is_told_as_the_tape_tells_it(metres: float, metric: str, sixteenths: str, thirty_seconds: str) -> None:
@@ -85,6 +86,13 @@ def test_a_shown_mark_is_never_further_off_than_half_of_its_last_place(metres: f
     assert abs(Length.read(showing.length(metres)).si - metres) <= 0.0005 + 1e-9
     shown = showing.length(metres, imperial=True, parts=32)
     assert abs(Length.read(shown, zero=True).si - metres) <= INCH / 64 + 1e-9
+
+
+@given(st.floats(10, 400))
+def test_a_long_mark_is_shown_as_finely_as_a_short_one(metres: float) -> None:
+    """Marks of a long sling lie beyond 10 m and are cut by."""
+    assert abs(Length.read(showing.length(metres)).si - metres) <= 0.0005 + 1e-9
+    assert abs(Length.read(showing.length(metres, imperial=True, parts=32)).si - metres) <= INCH / 64 + 1e-9
 
 
 @given(st.integers(1, 99_999))

@@ -77,6 +77,8 @@ LIFE_YEARS = 50  # years; no maker of textile or metal kit states more
 STRANDS = 128  # strands or carriers; braiding machines for rope have fewer
 DESIGN_FACTOR = 100  # ten is the custom for people; more than a hundred is a slip of the finger
 MINUTES = 10_000  # a week at the bench
+BRAID_ANGLE = 80  # degrees; a strand at 90 would lie across the rope
+SWELLING = 4  # times the mean diameter; a braid jams far below it
 
 CONSTRUCTIONS = (
     ("three-strand", "three-strand laid"),
@@ -91,6 +93,18 @@ FIBRES = tuple(
         "polyester", "polyamide", "polypropylene", "hmpe", "aramid", "manila", "sisal", "hemp", "cotton",
     )
 )  # fmt: skip
+
+KNOTS = (
+    ("bowline", "bowline"),
+    ("two-bowlines", "two bowlines eye in eye"),
+    ("becket-bend", "becket bend"),
+    ("round-turn", "round turn or timber hitch"),
+    ("clove-hitch", "clove hitch"),
+    ("square-knot", "square knot"),
+    ("any-knot", "any other knot"),
+)
+YES = (("yes", "yes"),)
+"""The one choice of a field that is otherwise left empty."""
 
 ITEM_FORM: tuple[Field, ...] = (
     Field("name", "name", hint="long climbing line", group="What it is", required=True),
@@ -162,18 +176,33 @@ PLAN_FORM: tuple[Field, ...] = (
     Field("core_fibre", "fibre of the core", FieldKind.CHOICE, FIBRES),
     Field("diameter", "diameter", FieldKind.LENGTH, hint="12.7 mm or 1/2 in", required=True),
     Field("mbs", "breaking strength", FieldKind.FORCE, hint="24 kN; empty is unknown"),
-    Field("eye", "eye, inside length", FieldKind.LENGTH, hint="150 mm or 6 in", required=True),
+    Field("eye", "eye, inside length", FieldKind.LENGTH, hint="150 mm or 6 in"),
     Field("pin", "pin diameter", FieldKind.LENGTH, hint="what the eye sits on"),
+    Field("finished", "finished length", FieldKind.LENGTH, hint="wanted: 6 m or 20 ft; gives the cut length"),
+    Field("both_ends", "eye at both ends", FieldKind.CHOICE, YES, hint="then crown to crown"),
+    Field("shortest", "shortest setting", FieldKind.LENGTH, hint="crown to crown: 2.5 m"),
+    Field("longest", "longest setting", FieldKind.LENGTH, hint="crown to crown: 4 m"),
     Field("fid", "longest fid at hand", FieldKind.LENGTH, hint="260 mm"),
     Field("fid_thickness", "its thickness", FieldKind.LENGTH, hint="5 mm"),
+    Field("tool", "other tools", FieldKind.LIST, hint="wire fid:600 mm:3 mm, short fid:200 mm"),
     Field("condition", "condition", FieldKind.CHOICE, words_of(Condition), default="new"),
+    Field("measured_diameter", "diameter, measured", FieldKind.LENGTH, hint="of used rope: 13.2 mm"),
     Field("use", "used for", FieldKind.CHOICE, words_of(Use), default="people"),
     Field("design_factor", "design factor", FieldKind.NUMBER, hint="10 unless you say", least=1, most=DESIGN_FACTOR),
+    Field("knot", "knots in the line", FieldKind.CHOICES, KNOTS, hint="bowline, clove-hitch"),
+    Field("hardware", "hardware on it", FieldKind.LIST, hint="connector:23 kN, old ring"),
+    Field("tapered", "tapered tucks", FieldKind.CHOICE, YES, hint="two more tucks, thinned"),
     Field("lay_length", "lay length", FieldKind.LENGTH, hint="laid rope: one turn of one strand"),
     Field("pick_length", "pick length", FieldKind.LENGTH, hint="braid: rope length over picks"),
+    Field("twine", "twine's diameter", FieldKind.LENGTH, hint="1 mm"),
+    Field("braid_angle", "braid angle in deg", FieldKind.NUMBER, hint="strand to axis: 20", least=1, most=BRAID_ANGLE),
+    Field("swelling", "swelling, times", FieldKind.NUMBER, hint="diameter over the tail: 1.4", least=1, most=SWELLING),
     Field("length", "rope length", FieldKind.LENGTH, hint="what is there"),
 )  # fmt: skip
-"""Fields of the planner; ``method`` gets its choices from the methods that are loaded."""
+"""Fields of the planner; ``method`` gets its choices from the methods that are loaded.
+
+What a method cannot do without is required by the method (``plan_fields``).
+"""
 
 SPLICE_FORM: tuple[Field, ...] = (
     Field("rope", "rope (tag)", required=True),

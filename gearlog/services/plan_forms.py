@@ -8,13 +8,15 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from gearlog.domain.item import Item
-from gearlog.domain.plan import PlanInputs, RopeSpec, Tool
+from gearlog.domain.plan_inputs import Hardware, PlanInputs, RopeSpec, Tool
 from gearlog.domain.settings import Settings
 from gearlog.domain.vocabulary import Condition, Lay, Unit, Use
-from gearlog.errors import Fault, InvalidRecordError
+from gearlog.errors import Fault, InvalidRecordError, ReadingError
 from gearlog.services.filling_forms import fill
 from gearlog.services.forms import PLAN_FORM, Field
-from gearlog.services.reading_forms import BLANKS, Form, Values, read_form
+from gearlog.services.method_fields import missing_faults, used
+from gearlog.services.reading_forms import BLANKS, Form, Values, read_field, read_form
+from gearlog.services.typed_lists import read_hardware, read_tools
 from gearlog.splicing.method import Method
 from gearlog.units.quoting import quoted
 
@@ -64,14 +66,40 @@ def with_rope(form: Form, known: Form) -> dict[str, str]:
 
 
 def read_inputs(form: Form, methods: Sequence[Method], settings: Settings, rope: Item | None) -> PlanInputs:
-    """The inputs of a plan; raises InvalidRecordError with every fault."""
-    values, faults = read_form(plan_fields(methods), form)
+    """The inputs of a plan; raises InvalidRecordError with every fault.
+
+    What the method cannot use is left out, also where it does not read: a screen hides it.
+    """
+    fields = plan_fields(methods)
+    method = method_of(form, fields, methods)
+    values, faults = read_form(fields, used(form, method) if method else form)
     faults += rope_fault(values, rope)
+    if method is not None:
+        faults += missing_faults(method, values, frozenset(fault.field for fault in faults))
     if values["fid_thickness"] is not None and values["fid"] is None:
         faults.append(Fault("fid", "is empty though its thickness is filled", "type the fid's length, such as 260 mm"))
+    tools, hardware = _lists(values, faults)
     if faults:
         raise InvalidRecordError(tuple(faults))
-    return _inputs(values, settings, rope)
+    return _inputs(values, settings, rope, tools=tools, hardware=hardware)
+
+
+def method_of(form: Form, fields: Sequence[Field], methods: Sequence[Method]) -> Method | None:
+    """The method that the form names, or None where it names none that is there."""
+    field = next(field for field in fields if field.name == "method")
+    try:
+        chosen = read_field(field, form.get("method", ""))
+    except ReadingError:
+        return None
+    return next((method for method in methods if method.id == chosen), None)
+
+
+def _lists(values: Values, faults: list[Fault]) -> tuple[tuple[Tool, ...], tuple[Hardware, ...]]:
+    """Tools and hardware; what does not read is added to ``faults``."""
+    tools, tool_faults = read_tools("tool", values["tool"])
+    hardware, hardware_faults = read_hardware("hardware", values["hardware"])
+    faults += tool_faults + hardware_faults
+    return (*_fid(values), *tools), hardware
 
 
 def rope_fault(values: Values, rope: Item | None) -> list[Fault]:
@@ -82,18 +110,31 @@ def rope_fault(values: Values, rope: Item | None) -> list[Fault]:
     return [Fault("rope", f"{quoted(values['rope'])} is not the tag of a rope in the log", way_out)]
 
 
-def _inputs(values: Values, settings: Settings, rope: Item | None) -> PlanInputs:
+def _inputs(
+    values: Values, settings: Settings, rope: Item | None, *, tools: tuple[Tool, ...], hardware: tuple[Hardware, ...]
+) -> PlanInputs:
     return PlanInputs(
         method=values["method"],
         rope=_rope_spec(values, rope),
         eye_m=_si(values["eye"]),
         pin_m=_si(values["pin"]),
-        tools=_tools(values),
+        finished_m=_si(values["finished"]),
+        shortest_m=_si(values["shortest"]),
+        longest_m=_si(values["longest"]),
+        twine_m=_si(values["twine"]),
+        measured_diameter_m=_si(values["measured_diameter"]),
+        tools=tools,
         condition=Condition(values["condition"] or Condition.NEW),
         use=Use(values["use"] or Use.PEOPLE),
         design_factor=values["design_factor"],
         unit=settings.unit,
         tape_parts=settings.tape_parts,
+        both_ends=bool(values["both_ends"]),
+        tapered=bool(values["tapered"]),
+        braid_angle_deg=values["braid_angle"],
+        swelling=values["swelling"],
+        knots=values["knot"],
+        hardware=hardware,
         rope_id=rope.id if rope else "",
         end=values["end"],
     )
@@ -122,7 +163,7 @@ def _rope_spec(values: Values, rope: Item | None) -> RopeSpec:
     )
 
 
-def _tools(values: Values) -> tuple[Tool, ...]:
+def _fid(values: Values) -> tuple[Tool, ...]:
     if values["fid"] is None:
         return ()
     return (Tool(name=FID, length_m=values["fid"].si, thickness_m=_si(values["fid_thickness"])),)

@@ -12,8 +12,9 @@ from gearlog.domain.plan import Plan, PlanInputs
 from gearlog.services import rope_checks
 from gearlog.services.filling_forms import blank
 from gearlog.services.forms import PLAN_FORM, Field
-from gearlog.services.plan_forms import plan_fields, read_inputs, read_rope, rope_form, with_rope
-from gearlog.services.reading_forms import Form
+from gearlog.services.method_fields import fields_for, matters
+from gearlog.services.plan_forms import method_of, plan_fields, read_inputs, read_rope, rope_form, with_rope
+from gearlog.services.reading_forms import BLANKS, Form
 from gearlog.services.shelf import Shelf
 from gearlog.services.workshop import Workshop
 from gearlog.splicing.method import Method
@@ -45,6 +46,21 @@ class Planner:
     def fields(self) -> tuple[Field, ...]:
         """The form's fields with the methods to choose from."""
         return plan_fields(self.methods())
+
+    def fields_for(self, method_id: str) -> tuple[Field, ...]:
+        """The fields that change something in a plan of this method, those it asks for required.
+
+        Every field while the method is not known.
+        """
+        method = next((method for method in self.methods() if method.id == method_id), None)
+        return fields_for(method, self.fields()) if method is not None else self.fields()
+
+    def unused(self, form: Form) -> tuple[str, ...]:
+        """Names of the fields that are filled though the form's method cannot use them."""
+        fields = self.fields()
+        method = method_of(form, fields, self.methods())
+        filled = (field.name for field in fields if form.get(field.name, "").strip(BLANKS))
+        return tuple(name for name in filled if method is not None and not matters(name, method))
 
     def blank_form(self) -> dict[str, str]:
         """A new form."""

@@ -20,6 +20,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Check]], ...] = (
     checks_eye.eye_over_rope,
     checks_work.taper_steps,
     checks_work.fill,
+    checks_work.jam,
     checks_work.tools,
     checks_work.turns,
     checks_work.assumed_strands,

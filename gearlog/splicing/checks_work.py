@@ -118,7 +118,9 @@ def bounds(draft: Draft) -> Iterator[Check]:
 def both_ends(draft: Draft) -> Iterator[Check]:
     """Two equal splices on one piece: the clear rope that is left between them."""
     limits, names = draft.worked.method.limits, draft.worked.names
-    if not draft.worked.inputs.both_ends or "cut" not in names or limits.clear_over_rope is None:
+    rule = draft.worked.method.finished
+    twice = draft.worked.inputs.both_ends and rule is not None and bool(rule.both_cut)
+    if not twice or "cut" not in names or limits.clear_over_rope is None:
         return
     clear = float(names["cut"].value) - 2 * reach_m(draft.worked)
     wanted = limits.clear_over_rope * draft.worked.inputs.rope.diameter_m
@@ -144,3 +146,14 @@ def fill(draft: Draft) -> Iterator[Check]:
     if jump > rule.most_step * (1 + ROUNDING):
         message = f"The filling jumps by {jump:.0%} at one place; {rule.most_step:.0%} is the most."
         yield found("warn", "fill-step", f"{message} Taper to fewer strands.", source)
+
+
+def jam(draft: Draft) -> Iterator[Check]:
+    """A braid whose strands would lie across the rope before it has swollen that far."""
+    over = draft.worked.shortening
+    if over is not None and over.ratio <= 0:
+        message = (
+            f"A braid with its strands at {over.braid_angle_deg:g} deg jams before its diameter has grown "
+            f"{over.swelling:g} times: that tail would not go in. Measure the braid angle and the swelling again."
+        )
+        yield found("stop", "braid-jams", message, over.source)

@@ -50,7 +50,7 @@ def finished_of(worked: Worked) -> Finished | None:
 
 def _finished_m(worked: Worked, rule: FinishedRule, *, wanted: bool) -> float | None:
     if wanted:
-        return worked.length_m("finished" if "finished" in worked.names else "longest")
+        return worked.length_m("longest" if worked.method.shape == "sling" else "finished")
     formula = _backwards(worked, rule)
     return worked.length_m(formula) if formula else None
 

@@ -4,12 +4,19 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from gearlog.domain.item import Item
-from gearlog.domain.plan import Plan, Tool
+from gearlog.domain.plan import Plan
+from gearlog.domain.plan_inputs import Hardware, Tool
 from gearlog.domain.vocabulary import Unit, Use
 from gearlog.errors import InvalidRecordError
 from gearlog.services.book import Book, open_book
+from gearlog.services.forms import KNOTS
+from gearlog.splicing.knots import all_knots
+from gearlog.splicing.method import Method
+from gearlog.splicing.method_file import load_builtin
+from gearlog.splicing.plan import make_plan
 
 Faults = Callable[[Callable[[], object]], Mapping[str, str]]
 EYE = {"method": "hollow-eye", "eye": "150 mm", "pin": "50 mm"}
@@ -68,6 +75,105 @@ def test_the_fid_is_one_tool_with_its_thickness_where_known(book: Book) -> None:
     )
 
 
+def test_tools_and_hardware_are_typed_with_colons(book: Book) -> None:
+    typed = TYPED | {"fid": "260 mm", "tool": "wire fid: 2 ft :3 mm, short fid:8 in"}
+    assert book.planner.inputs(typed).tools == (
+        Tool(name="fid", length_m=0.26),
+        Tool(name="wire fid", length_m=0.6096, thickness_m=0.003),
+        Tool(name="short fid", length_m=0.2032),
+    )
+    hung = book.planner.inputs(TYPED | {"hardware": "connector:23 kN, old ring:unknown", "knot": "Bowline, any-knot"})
+    assert hung.hardware == (Hardware(name="connector", strength_n=23000.0), Hardware(name="old ring"))
+    assert hung.knots == ("bowline", "any-knot")
+
+
+def test_the_knots_to_choose_from_are_those_with_a_published_figure() -> None:
+    assert {value for value, _ in KNOTS} == {one.id for one in all_knots()}
+
+
+def test_every_input_of_the_planner_is_taken_from_its_field(book: Book) -> None:
+    sling = {"method": "hollow-sling", "shortest": "2.5 m", "longest": "4 m", "braid_angle": "22.5", "swelling": "1.3"}
+    made = book.planner.inputs(TYPED | sling)
+    assert (made.shortest_m, made.longest_m, made.braid_angle_deg, made.swelling) == (2.5, 4.0, None, None)
+    eye = book.planner.inputs(TYPED | sling | {"method": "hollow-eye", "finished": "6 m", "both_ends": "yes"})
+    assert (eye.finished_m, eye.both_ends, eye.braid_angle_deg, eye.swelling) == (6.0, True, 22.5, 1.3)
+    laid = {"method": "laid-eye", "construction": "three-strand", "tapered": "yes", "measured_diameter": "13 mm"}
+    tucked = book.planner.inputs(TYPED | laid)
+    assert (tucked.tapered, tucked.measured_diameter_m) == (True, 0.013)
+    assert book.planner.inputs(TYPED | {"method": "whip-common", "twine": "1 mm"}).twine_m == 0.001
+
+
+ASKED = [(method.id, name) for method in load_builtin() for name in method.asks]
+
+
+@pytest.mark.parametrize(("method", "name"), ASKED)
+def test_what_a_method_asks_for_is_required_by_it_alone(book: Book, faults: Faults, method: str, name: str) -> None:
+    typed = {"eye": "150 mm", "finished": "6 m", "shortest": "2.5 m", "longest": "4 m", "diameter": "12 mm"}
+    form = typed | {"method": method, "construction": book.planner.method(method).constructions[0]}
+    told = faults(lambda: book.planner.plan(form | {name: ""}))
+    assert set(told) == {name}
+    assert "such as" in told[name]
+    required = {field.name for field in book.planner.fields_for(method) if field.required}
+    assert required == {"method", "construction", "diameter", *book.planner.method(method).asks}
+    assert not book.planner.plan(form).stopped
+
+
+def test_a_screen_is_given_only_the_fields_that_change_something(book: Book) -> None:
+    def shown(method: str) -> set[str]:
+        return {field.name for field in book.planner.fields_for(method)}
+
+    everything = {field.name for field in book.planner.fields()}
+    assert shown("") == shown("magic") == everything
+    laid, hollow, whipping = shown("laid-eye"), shown("hollow-eye"), shown("whip-common")
+    assert everything - laid == {"lay", "core_fibre", "shortest", "longest", "fid", "fid_thickness", "tool",
+                                 "pick_length", "twine", "braid_angle", "swelling"}  # fmt: skip
+    assert everything - hollow == {"core_fibre", "shortest", "longest", "tapered", "lay_length", "twine"}
+    assert {"eye", "pin", "knot", "finished", "fid"}.isdisjoint(whipping)
+    assert "twine" in whipping
+    assert {"shortest", "longest"} <= shown("hollow-sling")
+
+
+def test_what_a_method_cannot_use_is_left_out_also_where_it_does_not_read(book: Book) -> None:
+    form = TYPED | {"method": "whip-common", "eye": "12 bananas", "finished": "6 m", "mbs": "24 kN"}
+    assert book.planner.unused(form) == ("eye", "pin", "finished")
+    made = book.planner.inputs(form)
+    assert (made.eye_m, made.finished_m, made.pin_m) == (None, None, None)
+
+
+OF_ROPE = {"lay_length": ("lay_length_m", 0.04), "pick_length": ("pick_length_m", 0.005)}
+OF_WORK = {
+    "pin": ("pin_m", 0.03),
+    "fid": ("tools", (Tool(name="fid", length_m=0.1, thickness_m=0.02),)),
+    "tapered": ("tapered", True),
+    "twine": ("twine_m", 0.002),
+    "knot": ("knots", ("bowline",)),
+    "hardware": ("hardware", (Hardware(name="ring", strength_n=5000.0),)),
+    "design_factor": ("design_factor", 7.0),
+    "braid_angle": ("braid_angle_deg", 30.0),
+    "swelling": ("swelling", 1.2),
+    "both_ends": ("both_ends", True),
+    "finished": ("finished_m", 8.0),
+    "shortest": ("shortest_m", 2.6),
+    "longest": ("longest_m", 4.1),
+    "eye": ("eye_m", 0.2),
+}
+"""Field of the form -> what it changes in the inputs of a plan."""
+
+
+@pytest.mark.parametrize("method", load_builtin(), ids=lambda method: method.id)
+def test_a_field_that_a_method_hides_would_change_nothing_in_its_plan(book: Book, method: Method) -> None:
+    needed = {"eye": "150 mm", "finished": "9 m", "shortest": "2.5 m", "longest": "4 m", "diameter": "12 mm"}
+    given = needed | {"method": method.id, "construction": method.constructions[0], "mbs": "24 kN", "length": "20 m"}
+    inputs = book.planner.inputs(given)
+    plain = make_plan(method, inputs)
+    shown = {field.name for field in book.planner.fields_for(method.id)}
+    changed = {name: replace(inputs, rope=replace(inputs.rope, **{key: to})) for name, (key, to) in OF_ROPE.items()}
+    changed |= {name: replace(inputs, **{key: to}) for name, (key, to) in OF_WORK.items()}
+    for name in changed.keys() - shown:
+        if name not in {"design_factor", "knot", "hardware"}:  # what carries nothing has a chain of its rope alone
+            assert replace(make_plan(method, changed[name]), inputs=inputs) == plain, name
+
+
 def test_nylon_is_understood(book: Book) -> None:
     assert book.planner.inputs(TYPED | {"fibre": "Nylon"}).rope.fibre == "polyamide"
 
@@ -124,8 +230,10 @@ def test_clear_rope_is_what_two_splices_leave_between_them(book: Book, rope: Ite
 def test_advice_needs_only_the_construction(book: Book, rope: Item) -> None:
     assert book.planner.advice({"diameter": "x"}) == ()
     fits = {one.method_id for one in book.planner.advice({"rope": rope.tag}) if one.fits}
-    assert fits == {"hollow-eye"}
-    assert [one.method_id for one in book.planner.advice({"construction": "kernmantle"}) if one.fits] == [""]
+    assert {"hollow-eye", "hollow-loop", "whip-common"} <= fits
+    assert not any(one.startswith(("laid", "cover", "double")) for one in fits)
+    for_kernmantle = {one.method_id for one in book.planner.advice({"construction": "kernmantle"}) if one.fits}
+    assert for_kernmantle == {"", "whip-common", "whip-stitched"}
 
 
 def test_recall_answers_a_plan_and_a_form_that_is_half_filled(book: Book, rope: Item, plan: Plan) -> None:

@@ -128,3 +128,10 @@ def test_a_learned_correction_moves_the_loop_and_says_so() -> None:
     assert any("n 3" in check.message for check in made.checks if check.code == "eye-corrected")
     assert "eye-corrected" not in codes(plain)
     assert msgspec.structs.replace(made.inputs, eye_correction_m=0.0, correction_words="") == plain.inputs
+
+
+def test_a_braid_that_jams_over_its_tail_is_stopped() -> None:
+    """trade.md part A: k must be below 1 / sin b; at 30 deg that is 2."""
+    for swelling, stopped in ((1.99, False), (2.01, True), (2.5, True)):
+        made = plan_of(method("hollow-eye"), braid_angle_deg=30.0, swelling=swelling)
+        assert ("braid-jams" in codes(made, "stop")) == stopped, swelling

@@ -10,6 +10,9 @@ from gearlog.domain.plan import RopeSpec
 from gearlog.splicing.fitting import unfit
 from gearlog.splicing.method import Method
 
+SHAPES = ("eye", "cord", "join", "loop", "sling", "end", "finish")
+"""In the order in which they are offered."""
+
 
 @dataclass(frozen=True, slots=True)
 class Advice:
@@ -19,20 +22,26 @@ class Advice:
         method_id: the method, or empty for what is done instead of a splice.
         title: its name.
         fits: whether it suits the rope.
-        reason: why, or why not.
+        reason: what it does, or why it does not suit.
+        finish: whether it only finishes an end or a splice, and carries nothing.
     """
 
     method_id: str
     title: str
     fits: bool
     reason: str
+    finish: bool = False
 
 
 def which_methods(methods: Sequence[Method], rope: RopeSpec) -> tuple[Advice, ...]:
-    """The methods for ``rope``, those that fit first; last, what is done instead where none fits."""
-    advice = sorted((_advice(method, rope) for method in methods), key=lambda one: (not one.fits, one.method_id))
-    carrying = {method.id for method in methods if method.carries}
-    if any(one.fits and one.method_id in carrying for one in advice):
+    """The methods for ``rope``: those that fit first, eyes before joins before finishes; then those that do not.
+
+    Where nothing that carries fits, what is done instead stands at the top.
+    """
+    rank = {shape: place for place, shape in enumerate(SHAPES)}
+    ordered = sorted(methods, key=lambda method: (rank[method.shape], method.id))
+    advice = sorted((_advice(method, rope) for method in ordered), key=lambda one: not one.fits)
+    if any(one.fits and not one.finish for one in advice):
         return tuple(advice)
     return (_instead(rope), *advice)
 
@@ -48,5 +57,10 @@ def _instead(rope: RopeSpec) -> Advice:
 
 def _advice(method: Method, rope: RopeSpec) -> Advice:
     stops = [check.message for check in unfit(method, rope) if check.level == "stop"]
-    kind = construction(rope.construction)
-    return Advice(method.id, method.title, fits=not stops, reason=stops[0] if stops else kind.splicing_words)
+    return Advice(
+        method.id,
+        method.title,
+        fits=not stops,
+        reason=stops[0] if stops else method.summary,
+        finish=not method.carries,
+    )

@@ -39,7 +39,7 @@ def with_rope(
     typed = {name: text for name, text in form.items() if text and text != before.get(name) and not known.get(name)}
     work = {name: text for name, text in form.items() if name in NOT_OF_ROPE and text}
     filled = dict(known) | typed | work | {name: known[name] for name in ("end", "method") if known.get(name)}
-    fitting = [one.method_id for one in planner.advice(filled) if one.fits and one.method_id]
+    fitting = [one.method_id for one in planner.advice(filled) if one.fits and one.method_id and not one.finish]
     if filled["method"] not in fitting and (len(fitting) == 1 or not filled["method"]):
         filled["method"] = fitting[0] if len(fitting) == 1 else ""
     return filled

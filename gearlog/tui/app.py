@@ -181,9 +181,13 @@ class GearlogApp(App[None]):
 
     def action_units(self) -> None:
         """Change between metric and imperial."""
+        from gearlog.tui.screens.base import MainScreen
+
         unit = Unit.IMPERIAL if self.book.settings.unit is Unit.METRIC else Unit.METRIC
         self.attempt(lambda: self.book.keep(unit=unit))
-        self._main_screen().renew()
+        main = self.screen_stack[0]  # what lies over it, such as a form being typed into, stays open
+        if isinstance(main, MainScreen):
+            main.renew()
 
 
 def run_screens(book: Book) -> int:

@@ -69,6 +69,32 @@ async def plan_and_record(pilot: Pilot[None]) -> None:
     await pilot.press("ctrl+s")
 
 
+async def find_it_again(pilot: Pilot[None]) -> None:
+    """At the rope's end on its card, in the diary, and as what worked last time."""
+    assert "[2 Gear]" in text(pilot)
+    await pilot.press("enter")
+    card = text(pilot)
+    assert "Sling line [/] one" in card
+    assert "spliced" in next(line for line in card.splitlines() if line.strip().startswith("A "))
+    await pilot.press("3", "enter")
+    record = page_of(pilot)
+    assert all(words in record for words in ("21 in", "first pull [red]hard[/]", "4 mm short"))
+    await pilot.press("4", "ctrl+l")
+    assert "the same rope" in text(pilot)
+    assert "1 made, 1 good" in text(pilot)
+
+
+def read_the_files(log: Path) -> None:
+    """What was typed stands in the log as it was typed, and the plan beside it, exact."""
+    stored = stored_splice(log)
+    measured = [(one["mark"], one["at"]) for one in stored["measured"]]
+    assert measured == [("taper", "266 mm"), ("1", "21 in"), ("2", "764 mm")]
+    assert (stored["finished_eye"], stored["minutes"], stored["end"]) == ("111 mm", 48, "A")
+    assert stored["difficulty_words"] == "first pull [red]hard[/]"
+    assert stored["plan"]["inputs"]["rope"]["diameter_m"] == 0.0127
+    assert {mark["id"]: mark["at_m"] for mark in stored["plan"]["marks"]}["1"] == 2 * 21 * 0.0127
+
+
 async def test_the_main_job_by_keyboard_on_a_new_log_and_back_after_quitting(tmp_path: Path, start: Start) -> None:
     log = tmp_path / "log"
     with open_book(log, today=lambda: TODAY) as book:
@@ -77,31 +103,13 @@ async def test_the_main_job_by_keyboard_on_a_new_log_and_back_after_quitting(tmp
             await plan_and_record(pilot)
             assert isinstance(pilot.app.screen, PlannerScreen)
             await pilot.press("f3", "q")
-
-    stored = stored_splice(log)
-    assert [(one["mark"], one["at"]) for one in stored["measured"]] == [
-        ("taper", "266 mm"), ("1", "21 in"), ("2", "764 mm"),
-    ]  # fmt: skip
-    assert (stored["finished_eye"], stored["minutes"], stored["end"]) == ("111 mm", 48, "A")
-    assert stored["difficulty_words"] == "first pull [red]hard[/]"
-    assert stored["plan"]["inputs"]["rope"]["diameter_m"] == 0.0127
-    assert {mark["id"]: mark["at_m"] for mark in stored["plan"]["marks"]}["1"] == 2 * 21 * 0.0127
+    read_the_files(log)
 
     with open_book(log, today=lambda: TODAY) as book:
         async with start(book) as pilot:
-            assert "[2 Gear]" in text(pilot)
-            await pilot.press("enter")
-            assert "spliced" in text(pilot)
-            assert "Sling line [/] one" in text(pilot)
-            await pilot.press("3", "enter")
-            record = page_of(pilot)
-            assert "21 in" in record
-            assert "first pull [red]hard[/]" in record
-            assert "4 mm short" in record
-            await pilot.press("4", "ctrl+l")
-            assert "the same rope" in text(pilot)
-            assert "1 made, 1 good" in text(pilot)
+            await find_it_again(pilot)
             await pilot.press("q")
+    read_the_files(log)
 
     out = tmp_path / "list.csv"
     assert main(["--log", str(log), "audit", "--format", "csv", "--out", str(out)], today=lambda: TODAY) in {0, 1}

@@ -184,6 +184,8 @@ async def test_what_was_typed_comes_back_after_quitting_also_in_an_open_record(b
         screen.work_out(screen.form.values())
         await pilot.press("ctrl+r")
         await typed(pilot, "266 mm")
+        await pilot.press("f9", "f9")  # another unit does not close the form
+        assert isinstance(pilot.app.screen, FormScreen)
         await pilot.press("ctrl+q")
     async with start(book) as pilot:
         await pilot.pause()

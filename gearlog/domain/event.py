@@ -19,6 +19,10 @@ class Event(Record, frozen=True, kw_only=True):
         next_due_on: of an examination, the latest date of the next, when one was set.
         length: of a cut, how much was taken off.
         cut_end: of a cut, which end it was taken from.
+        cut_as: of a cut, ``piece``, ``end`` (with what was on it) or ``trim``; empty where it was not told.
+        piece_id: of a cut, the item that the piece became, or empty.
+        to: of a loan or an assignment, who got it; empty is nobody.
+        findings: of a quarantine, ids of the findings that must be resolved; of a release, of those that are.
         struck_because: why the entry was struck out; empty while it stands.
     """
 
@@ -29,4 +33,8 @@ class Event(Record, frozen=True, kw_only=True):
     next_due_on: PartialDate | None = None
     length: Length | None = None
     cut_end: str = ""
+    cut_as: str = ""
+    piece_id: str = ""
+    to: str = ""
+    findings: tuple[str, ...] = ()
     struck_because: str = ""

@@ -6,6 +6,7 @@ Decided on the safe side:
 - what was lost and is found again is quarantined too, since nobody knows what happened to it meanwhile;
 - a retirement or destruction stands until its entry is struck out; nothing else takes it back;
 - a release frees from what came before it, never from what is dated after it;
+- where findings stop an item, only releases that name every one of them free it;
 - a length that was not measured is unknown, not zero;
 - a cut whose end is unknown shortens the rope but says nothing of its ends.
 
@@ -39,7 +40,11 @@ QUARANTINING = frozenset(
 BEFORE_ALL = -1  # a place in the order of records that no record has
 _NOT_ON_THE_ROPE = {Outcome.CUT_OFF: "was cut off", Outcome.FAILED: "failed", Outcome.GIVEN_UP: "was given up"}
 """Outcomes after which no splice stands at the end, in words."""
-_STATUS_CHANGING = QUARANTINING | {EventKind.LOST, EventKind.RETIRED, EventKind.DESTROYED}
+CLEARING = frozenset({EventKind.EXAMINED, EventKind.RELEASED})
+"""A competent person looked at it and found it fit."""
+FINAL = frozenset({EventKind.RETIRED, EventKind.DESTROYED})
+"""What nothing but its being struck out takes back."""
+_STATUS_CHANGING = QUARANTINING | FINAL | {EventKind.LOST}
 
 
 class EndView(msgspec.Struct, frozen=True):
@@ -65,23 +70,31 @@ def status_of(events: Sequence[Event]) -> Status:
         return Status.DESTROYED
     if EventKind.RETIRED in kinds:
         return Status.RETIRED
-    if _open(events, frozenset({EventKind.LOST}), EventKind.FOUND):
+    if still_open(events, frozenset({EventKind.LOST}), frozenset({EventKind.FOUND})):
         return Status.LOST
     return Status.QUARANTINED if open_quarantines(events) else Status.IN_SERVICE
 
 
 def open_quarantines(events: Sequence[Event]) -> tuple[Event, ...]:
     """The standing entries that keep an item in quarantine."""
-    return _open(events, QUARANTINING, EventKind.RELEASED)
+    return still_open(events, QUARANTINING, frozenset({EventKind.RELEASED}))
 
 
-def _open(events: Sequence[Event], causes: frozenset[EventKind], ending: EventKind) -> tuple[Event, ...]:
-    """The causes that nothing of the ending kind came after."""
+def open_findings(events: Sequence[Event]) -> tuple[str, ...]:
+    """Ids of the findings that keep an item in quarantine; a release must name each of them."""
+    return tuple(dict.fromkeys(finding for event in open_quarantines(events) for finding in event.findings))
+
+
+def still_open(events: Sequence[Event], causes: frozenset[EventKind], ends: frozenset[EventKind]) -> tuple[Event, ...]:
+    """The causes that nothing of the ending kinds came after, or whose findings those have not all resolved."""
     stand = _standing(events)
-    endings = [moment for moment, event in stand if event.kind is ending]
-    return tuple(
-        event for moment, event in stand if event.kind in causes and not any(end.is_after(moment) for end in endings)
-    )
+    endings = [(moment, event) for moment, event in stand if event.kind in ends]
+    return tuple(event for moment, event in stand if event.kind in causes and not _ended(moment, event, endings))
+
+
+def _ended(moment: Moment, cause: Event, endings: Sequence[tuple[Moment, Event]]) -> bool:
+    after = [end for when, end in endings if when.is_after(moment)]
+    return bool(after) and set(cause.findings) <= {finding for end in after for finding in end.findings}
 
 
 def _standing(events: Sequence[Event]) -> list[tuple[Moment, Event]]:

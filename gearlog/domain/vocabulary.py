@@ -53,6 +53,7 @@ class EventKind(StrEnum):
     EXAMINED = "examined"
     CUT = "cut"
     WASHED = "washed"
+    ASSIGNED = "assigned"
     LOANED = "loaned"
     RETURNED = "returned"
     DROPPED = "dropped"

@@ -9,7 +9,9 @@ import msgspec
 
 from gearlog.domain.bench import Bench, BenchStand
 from gearlog.domain.event import Event
+from gearlog.domain.inspection import Inspection
 from gearlog.domain.item import Item
+from gearlog.domain.kit import Kit
 from gearlog.domain.record import Record, from_plain, to_plain
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import StrengthTest
@@ -28,6 +30,8 @@ TABLES: dict[type[Record], str] = {
     Bench: "benches",
     BenchStand: "bench_stands",
     StrengthTest: "strength_tests",
+    Inspection: "inspections",
+    Kit: "kits",
 }
 """In which table records of a kind lie."""
 WORDS = {
@@ -37,6 +41,8 @@ WORDS = {
     "benches": "splice at the bench",
     "bench_stands": "stand at the bench",
     "strength_tests": "test of strength",
+    "inspections": "inspection",
+    "kits": "kit",
 }
 """What a row of a table is called when it does not read."""
 

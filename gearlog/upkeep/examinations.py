@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from gearlog.domain.event import Event
+from gearlog.domain.lifecycle import CLEARING
 from gearlog.domain.order import Moment
 from gearlog.domain.vocabulary import EventKind
 
@@ -13,8 +14,6 @@ EXCEPTIONAL = frozenset(
     {EventKind.FALL_ARRESTED, EventKind.SHOCK_LOADED, EventKind.CHEMICAL_CONTACT, EventKind.DROPPED}
 )
 """After these the item is examined at once (LOLER 1998 reg. 9(3)(a)(iv); a drop is our choice, on the safe side)."""
-CLEARING = frozenset({EventKind.EXAMINED, EventKind.RELEASED})
-"""A competent person looked at it and found it fit."""
 
 
 def last_examination(events: Sequence[Event], today: date) -> Event | None:

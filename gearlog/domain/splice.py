@@ -30,6 +30,7 @@ class Splice(Record, frozen=True, kw_only=True):
         made_on: when it was made.
         measured: what was measured against each mark.
         finished_eye: inside length of the eye as it came out.
+        finished_length: finished length as the plan measures it, as it came out.
         tools: names of the tools used.
         minutes: how long it took.
         condition: the rope's condition.
@@ -52,6 +53,7 @@ class Splice(Record, frozen=True, kw_only=True):
     made_on: PartialDate
     measured: tuple[Measured, ...] = ()
     finished_eye: Length | None = None
+    finished_length: Length | None = None
     tools: tuple[str, ...] = ()
     minutes: int | None = None
     condition: Condition = Condition.NEW

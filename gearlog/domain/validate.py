@@ -104,7 +104,7 @@ def _splice_faults(splice: Splice) -> Iterator[Fault]:
     yield from text_faults(splice)
     yield from _future_faults(splice, ("made_on",))
     yield from _place_faults(splice)
-    yield from _zero_faults(finished_eye=splice.finished_eye)
+    yield from _zero_faults(finished_eye=splice.finished_eye, finished_length=splice.finished_length)
     if splice.minutes is not None and splice.minutes not in MINUTES:
         yield Fault("minutes", f"{splice.minutes} cannot be right", "type 0 to 6000, such as 45")
     if splice.ease is not None and splice.ease not in EASE:

@@ -12,6 +12,7 @@ from typing import Any, Self
 from msgspec.structs import replace
 
 from gearlog.domain.settings import Settings
+from gearlog.services.bench import Benches
 from gearlog.services.clock import Clock, clock
 from gearlog.services.diary import Diary
 from gearlog.services.gear import Gear
@@ -28,6 +29,7 @@ class Book:
     Attributes:
         gear: items and their histories.
         diary: splices as they were made.
+        bench: splices that are being made.
         planner: plans, drawings, what worked last time.
         lists: what is due, and the lists to hand over.
         is_sample: whether it is a throw-away copy of the demo log.
@@ -41,6 +43,7 @@ class Book:
         self._clock = clock
         self.is_sample = is_sample
         self.diary = Diary(shelf, workshop)
+        self.bench = Benches(shelf, self.diary)
         self.gear = Gear(shelf, self.diary)
         self.planner = Planner(shelf, workshop)
         self.lists = Lists(shelf, self.gear, self.diary, workshop)

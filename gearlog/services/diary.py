@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
+
 from gearlog.domain.item import Item
+from gearlog.domain.lifecycle import length_now
 from gearlog.domain.plan import Plan
+from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Outcome
 from gearlog.errors import Fault, InvalidRecordError
@@ -16,6 +20,7 @@ from gearlog.services.shelf import Shelf
 from gearlog.services.splice_forms import (
     MEASURED,
     Making,
+    cut_told,
     finish_of,
     read_splice,
     splice_fields,
@@ -25,9 +30,18 @@ from gearlog.services.views import Compared, SpliceRow
 from gearlog.services.workshop import Workshop
 
 _NOT_COPIED = frozenset(
-    {"minutes", "checked_by", "finished_eye", "difficulties", "difficulty_words", "ease", "photos", "notes"}
-)
+    {"minutes", "checked_by", "finished_eye", "finished_length", "difficulties", "difficulty_words", "ease", "photos",
+     "notes"}
+)  # fmt: skip
 """What was found at one making says nothing about the next."""
+Also = Callable[[Splice], Iterable[Record]]
+"""What else is saved with a splice, in the same line of the journal."""
+
+
+def nothing_else(splice: Splice) -> Iterable[Record]:
+    """The usual case: the splice is saved alone."""
+    del splice
+    return ()
 
 
 class Diary:
@@ -90,12 +104,12 @@ class Diary:
         emptied = dict.fromkeys(_NOT_COPIED | measured, "")
         return old | emptied | {"outcome": Outcome.GOOD.value} | self._new()
 
-    def record(self, form: Form, plan: Plan | None) -> Splice:
-        """Save a new splice with the whole plan it was made by.
+    def record(self, form: Form, plan: Plan | None, *, also: Also = nothing_else) -> Splice:
+        """Save a new splice with the whole plan it was made by, and what belongs to it in the same save.
 
         Raises InvalidRecordError with every fault, ReadOnlyError, StorageError.
         """
-        return self._save(form, self._making(form, plan), "record a splice")
+        return self._save(form, self._making(form, plan), also)
 
     def correct(self, splice_id: str, form: Form, reason: str) -> Splice:
         """Save a new version of a splice; the old one is kept. Raises as ``record``, and NotFoundError."""
@@ -106,7 +120,7 @@ class Diary:
         why = reason.strip(BLANKS)
         making = self._making(form, old.plan, old, why)
         missing = Fault("correction_reason", "is empty", "say why it is corrected, such as: misread the tape")
-        return self._save(form, making, "correct a splice", *(() if why else (missing,)))
+        return self._save(form, making, nothing_else, *(() if why else (missing,)))
 
     def versions(self, splice_id: str) -> tuple[Splice, ...]:
         """All versions of a splice, newest first."""
@@ -130,25 +144,31 @@ class Diary:
         return rope.tag if rope else ""
 
     def _making(self, form: Form, plan: Plan | None, old: Splice | None = None, reason: str = "") -> Making:
-        clock = self._shelf.clock
+        clock, rope = self._shelf.clock, self._rope(form)
         return Making(
-            rope=self._rope(form),
+            rope=rope,
             plan=plan,
             methods=self._workshop.methods(),
             now=clock.now(),
             today=clock.today(),
             corrects=old,
             reason=reason,
+            left_m=self._length_now(rope) if rope else None,
         )
+
+    def _length_now(self, rope: Item) -> float | None:
+        return length_now(rope, self._shelf.events_of(rope.id), self._shelf.versions_of(rope.id))
 
     def _rope(self, form: Form) -> Item | None:
         found = self._shelf.find_tag(form.get("rope", ""))
         return found if found is not None and found.rope is not None else None
 
-    def _save(self, form: Form, making: Making, label: str, *also: Fault) -> Splice:
+    def _save(self, form: Form, making: Making, also: Also, *more: Fault) -> Splice:
         splice, faults = read_splice(form, making)
-        if faults or also:
-            raise InvalidRecordError((*faults, *also))
+        if faults or more:
+            raise InvalidRecordError((*faults, *more))
+        words = "correct a splice" if making.corrects else "record a splice"
+        cut = cut_told(form, splice, making)
         tag = making.rope.tag if making.rope else ""
-        self._shelf.store.save(splice, label=f"{label} in {tag}")
+        self._shelf.store.save(splice, *cut, *also(splice), label=f"{words} in {tag}")
         return splice

@@ -212,6 +212,7 @@ SPLICE_FORM: tuple[Field, ...] = (
     Field("made_on", "made on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", required=True),
     Field("outcome", "outcome", FieldKind.CHOICE, words_of(Outcome), required=True, default="good"),
     Field("finished_eye", "finished eye", FieldKind.LENGTH, hint="inside length as it came out"),
+    Field("finished_length", "finished length", FieldKind.LENGTH, hint="as it came out, where the plan has one"),
     Field("minutes", "minutes", FieldKind.WHOLE, hint="45", least=1, most=MINUTES),
     Field("tools", "tools used", FieldKind.LIST, hint="wire fid, tape"),
     Field("condition", "rope condition", FieldKind.CHOICE, words_of(Condition), default="new"),
@@ -221,7 +222,11 @@ SPLICE_FORM: tuple[Field, ...] = (
     Field("difficulties", "difficulties", FieldKind.CHOICES, words_of(Difficulty), hint="stiff rope, tail stuck"),
     Field("difficulty_words", "in own words"),
     Field("ease", "ease 1 to 5", FieldKind.WHOLE, hint="5 is easy", least=1, most=5),
-    Field("photos", "photos", FieldKind.LIST, hint="file names"),
+    Field("photos", "photos", FieldKind.LIST, hint="files; copied into the log's folder"),
+    Field("cut_length", "rope cut off with it", FieldKind.LENGTH, hint="only of what is not on the rope any more"),
     Field("notes", "remarks", FieldKind.WORDS),
 )  # fmt: skip
-"""Fields of a splice record. What was measured at mark ``x`` of its plan is the field ``measured.x``."""
+"""Fields of a splice record. What was measured at mark ``x`` of its plan is the field ``measured.x``.
+
+``cut_length`` is no part of the record: it becomes a cut in the rope's history, saved with it.
+"""

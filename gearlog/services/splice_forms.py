@@ -9,6 +9,7 @@ import msgspec
 from msgspec.structs import replace
 
 from gearlog.domain.dates import PartialDate
+from gearlog.domain.event import Event
 from gearlog.domain.identity import new_id
 from gearlog.domain.item import Item
 from gearlog.domain.plan import Mark, Plan
@@ -16,17 +17,19 @@ from gearlog.domain.splice import Measured, Splice
 from gearlog.domain.validate import splice_faults
 from gearlog.domain.vocabulary import Condition, Difficulty, End, Finish, Outcome, label
 from gearlog.errors import Fault
+from gearlog.services.cutting import cut_faults, cut_of
 from gearlog.services.filling_forms import fill
 from gearlog.services.forms import SPLICE_FORM, Field, FieldKind
-from gearlog.services.reading_forms import Form, Values, read_form
+from gearlog.services.reading_forms import BLANKS, Form, Values, read_form
 from gearlog.splicing.method import Method
+from gearlog.units.measure import Length
 
 MEASURED = "measured."
 """What stands before a mark's id in the name of the field that tells what was measured there."""
 OTHER_METHOD = ("other", "another method, told in the remarks")
 """A splice made by a method that the program does not hold is recorded all the same."""
 _PLAIN = (
-    "position", "method", "made_on", "finished_eye", "tools", "minutes", "made_by", "checked_by",
+    "position", "method", "made_on", "finished_eye", "finished_length", "tools", "minutes", "made_by", "checked_by",
     "difficulty_words", "ease", "photos", "notes",
 )  # fmt: skip
 _WORDS = ("end", "outcome", "condition", "finish", "difficulties")
@@ -41,6 +44,7 @@ class Making(msgspec.Struct, frozen=True):
         methods: the methods that are loaded.
         corrects: the record that this one replaces, or None.
         reason: why it replaces it.
+        left_m: the rope's length now, where it is known.
         now: the moment of saving.
         today: the day, used where the date cannot be read.
     """
@@ -52,6 +56,7 @@ class Making(msgspec.Struct, frozen=True):
     today: date
     corrects: Splice | None = None
     reason: str = ""
+    left_m: float | None = None
 
 
 def splice_fields(methods: Sequence[Method], plan: Plan | None, *, also: str = "") -> tuple[Field, ...]:
@@ -81,7 +86,17 @@ def read_splice(form: Form, making: Making) -> tuple[Splice, list[Fault]]:
         faults.append(Fault("method", f"is not that of the plan, {making.plan.method}", way_out))
     splice = _splice(values, making)
     told = {fault.field for fault in faults}
-    return splice, faults + [fault for fault in splice_faults(splice) if fault.field not in told]
+    found = (*splice_faults(splice), *cut_faults(splice, values["cut_length"], making.left_m))
+    return splice, faults + [fault for fault in found if fault.field not in told]
+
+
+def cut_told(form: Form, splice: Splice, making: Making) -> tuple[Event, ...]:
+    """The cut that a form which reads tells of: on the day of the making, of a correction on the day it is written."""
+    typed = form.get("cut_length", "").strip(BLANKS)
+    if not typed:
+        return ()
+    day = PartialDate.of(making.today) if making.corrects else splice.made_on
+    return (cut_of(splice, Length.read(typed), day, making.now),)
 
 
 def splice_form(splice: Splice, rope_tag: str) -> dict[str, str]:

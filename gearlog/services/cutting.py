@@ -29,7 +29,7 @@ def cut_faults(splice: Splice, length: Length | None, left_m: float | None) -> l
         return [
             Fault("cut_length", "is filled, but the splice is between the ends", "record the cut on the rope's card")
         ]
-    return []
+    return [too_long("cut_length", left_m)] if left_m is not None and length.si > left_m + SAME_LENGTH else []
 
 
 def cut_of(splice: Splice, length: Length, day: PartialDate, now: datetime) -> Event:

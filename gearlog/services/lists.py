@@ -14,6 +14,7 @@ from gearlog.services.gear import Gear
 from gearlog.services.shelf import Shelf
 from gearlog.services.views import GearRow, ListRow, Today
 from gearlog.services.workshop import Workshop
+from gearlog.units.natural import natural
 from gearlog.upkeep.examinations import last_examination
 
 LAST_SPLICES = 5  # as many as stand beside the due list on 24 lines
@@ -43,7 +44,7 @@ class Lists:
 
     def list_rows(self) -> tuple[ListRow, ...]:
         """Every item in a line, in order of tag."""
-        rows = sorted(self._gear.rows(), key=lambda row: row.tag.casefold())
+        rows = sorted(self._gear.rows(), key=lambda row: natural(row.tag))
         return tuple(_list_row(row) for row in rows)
 
     def audit_headings(self) -> tuple[str, ...]:
@@ -52,7 +53,7 @@ class Lists:
 
     def audit_rows(self) -> tuple[tuple[str, ...], ...]:
         """The list to hand over, in order of tag: every item, also what is retired, lost or in quarantine."""
-        rows = sorted(self._gear.rows(), key=lambda row: row.tag.casefold())
+        rows = sorted(self._gear.rows(), key=lambda row: natural(row.tag))
         return tuple(line_of(self._audited(row)) for row in rows)
 
     def audit_csv(self) -> bytes:
@@ -92,11 +93,11 @@ def _list_row(row: GearRow) -> ListRow:
 
 def _by_date(rows: Iterable[GearRow]) -> tuple[GearRow, ...]:
     """What is due at once, without a date, comes first."""
-    return tuple(sorted(rows, key=lambda row: (row.due.due_on or date.min, row.tag)))
+    return tuple(sorted(rows, key=lambda row: (row.due.due_on or date.min, natural(row.tag))))
 
 
 def _by_life(rows: Iterable[GearRow]) -> tuple[GearRow, ...]:
-    return tuple(sorted(rows, key=lambda row: (row.life_end.on or date.max, row.tag)))
+    return tuple(sorted(rows, key=lambda row: (row.life_end.on or date.max, natural(row.tag))))
 
 
 def _gaps(rows: Iterable[GearRow]) -> tuple[str, ...]:

@@ -22,6 +22,7 @@ from gearlog.tui.screens.form_screen import FormScreen
 from gearlog.tui.screens.gear_forms import ADD, CHANGE, COPY, EVENT, PIECE, task_of
 from gearlog.tui.screens.list_screen import ListScreen
 from gearlog.tui.widgets.columns import Column
+from gearlog.units.natural import natural
 
 DUE_WORDS = {"overdue": "OVERDUE", "never-examined": "OVERDUE", "out-of-service": "-"}
 NEVER = date.max  # sorts what has no date after all that has one
@@ -57,7 +58,7 @@ class GearScreen(ListScreen[GearRow]):
 
     def rows(self) -> Sequence[GearRow]:
         """All items by tag."""
-        return sorted(self.book.gear.rows(), key=lambda row: row.tag.casefold())
+        return sorted(self.book.gear.rows(), key=lambda row: natural(row.tag))
 
     def identity(self, row: GearRow) -> str:
         """The item's id."""

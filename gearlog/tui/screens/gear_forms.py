@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 FIELDS = (*ITEM_FORM, *ROPE_FORM)
 _DEFAULTS = {field.name: field.default for field in FIELDS}
 _ROPE_FIELDS = frozenset(field.name for field in ROPE_FORM)
-_OWN = ("tag", "serial")  # what no copy shares with its model
+_OWN = ("tag", "serial", "parent", "cut_from", "parent_end")  # what no copy shares with its model
 ADD, COPY, CHANGE, EVENT, PIECE = "gear.add", "gear.copy", "gear.change", "gear.event", "gear.piece"
 """Names of drafts; those of one item go on with a colon and its id."""
 

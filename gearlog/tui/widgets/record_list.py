@@ -22,6 +22,7 @@ from gearlog.tui.keys import bindings
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.drawn_list import DrawnList
 from gearlog.tui.widgets.rows import Rows
+from gearlog.units.natural import natural
 
 Row = TypeVar("Row")
 
@@ -88,7 +89,7 @@ class RecordList(DrawnList[Row], can_focus=True):
     def sort_by(self, key: str, *, reverse: bool = False) -> None:
         """Sort by the column of this key; an empty key is the order of ``show``."""
         column = next((column for column in self.columns if column.key == key), None)
-        order = (column.order or (lambda row: column.text(row).lower())) if column else None
+        order = (column.order or (lambda row: natural(column.text(row)))) if column else None
         self._keeping(lambda: self.rows.sort(order, key, reverse=reverse))
 
     def sort_next(self) -> str:

@@ -19,6 +19,7 @@ from gearlog.services.gear import Gear
 from gearlog.services.lists import Lists
 from gearlog.services.planner import Planner
 from gearlog.services.shelf import Shelf
+from gearlog.services.strength_tests import StrengthTests
 from gearlog.services.workshop import Workshop
 from gearlog.storage import Store, log_folder, memory_store, open_store, own_methods_folder
 
@@ -30,6 +31,7 @@ class Book:
         gear: items and their histories.
         diary: splices as they were made.
         bench: splices that are being made.
+        strength: tests of their strength.
         planner: plans, drawings, what worked last time.
         lists: what is due, and the lists to hand over.
         is_sample: whether it is a throw-away copy of the demo log.
@@ -44,6 +46,7 @@ class Book:
         self.is_sample = is_sample
         self.diary = Diary(shelf, workshop)
         self.bench = Benches(shelf, self.diary)
+        self.strength = StrengthTests(shelf)
         self.gear = Gear(shelf, self.diary)
         self.planner = Planner(shelf, workshop)
         self.lists = Lists(shelf, self.gear, self.diary, workshop)

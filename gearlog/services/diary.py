@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from msgspec.structs import replace
+
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import length_now
 from gearlog.domain.plan import Plan
@@ -11,8 +13,11 @@ from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Outcome
 from gearlog.errors import Fault, InvalidRecordError
+from gearlog.services import photos
+from gearlog.services.as_last import AsLast, differences, last_one, like_rope, moved_to
 from gearlog.services.comparing import compared
 from gearlog.services.diary_rows import DiaryRows
+from gearlog.services.diary_search import filter_fields, narrowed
 from gearlog.services.filling_forms import blank, fill
 from gearlog.services.forms import Field
 from gearlog.services.reading_forms import BLANKS, Form
@@ -104,6 +109,51 @@ class Diary:
         emptied = dict.fromkeys(_NOT_COPIED | measured, "")
         return old | emptied | {"outcome": Outcome.GOOD.value} | self._new()
 
+    def form_as_last(self, rope_tag: str, end: str, method: str = "") -> AsLast:
+        """The form of a new splice at this end as the last one in this rope was made, else in a rope like it.
+
+        ``method`` empty takes any. Where nothing like it was made, only rope, end and method are filled in.
+        Raises NotFoundError for a tag that no rope bears.
+        """
+        rope = self._shelf.by_tag(rope_tag)
+        source = last_one(self._shelf.splices_of(rope.id), method, end)
+        words = "as last time in this rope"
+        if source is None:
+            likes = like_rope(rope, self._shelf.items())
+            source = last_one((one for like in likes for one in self._shelf.splices_of(like.id)), method, end)
+            words = f"as last time in a rope like it, {self._tag(source)}" if source else "nothing like it was made yet"
+        place = {"rope": rope.tag, "end": end} | ({"method": method} if method else {})
+        if source is None:
+            return AsLast(self.blank_form() | place, None, None, words)
+        plan = moved_to(source.plan, rope, end, source.rope_id == rope.id)
+        form = self.form_like(source.id) | place | {"position": ""}
+        return AsLast({field.name: form[field.name] for field in self.fields(plan)}, plan, source, words)
+
+    def differences(self, form: Form, splice_id: str) -> tuple[str, ...]:
+        """The fields of a form that are not as in this splice, one line each; the date is left out."""
+        return differences(form, self.form_of(splice_id), self.fields_of(splice_id))
+
+    def filters(self) -> tuple[Field, ...]:
+        """The fields that narrow the diary."""
+        return filter_fields(self._workshop.methods())
+
+    def search(self, filters: Form) -> tuple[SpliceRow, ...]:
+        """The rows that pass every filter, newest first; raises InvalidRecordError with every fault of the filters."""
+        return narrowed(self.rows(), filters, self.filters(), self._shelf.items_by_id())
+
+    def add_photo(self, splice_id: str, photo: str) -> Splice:
+        """Copy a picture into the log's folder and name it in a new version of the splice; raises as ``correct``."""
+        typed = self.form_of(splice_id)
+        names, faults = photos.kept((photo,), (), self._shelf.store.folder)
+        if faults:
+            raise InvalidRecordError(tuple(faults))
+        both = ", ".join(filter(None, (typed["photos"], *names)))
+        return self.correct(splice_id, typed | {"photos": both}, "a photo was added")
+
+    def photo_command(self, name: str) -> tuple[str, ...]:
+        """The program and its argument that show a photo of the log, to start without a shell; raises NotFoundError."""
+        return photos.viewer_command(self._shelf.store.folder, name)
+
     def record(self, form: Form, plan: Plan | None, *, also: Also = nothing_else) -> Splice:
         """Save a new splice with the whole plan it was made by, and what belongs to it in the same save.
 
@@ -167,6 +217,11 @@ class Diary:
         splice, faults = read_splice(form, making)
         if faults or more:
             raise InvalidRecordError((*faults, *more))
+        already = making.corrects.photos if making.corrects else ()
+        names, faults = photos.kept(splice.photos, already, self._shelf.store.folder)
+        if faults:
+            raise InvalidRecordError(tuple(faults))
+        splice = replace(splice, photos=names)
         words = "correct a splice" if making.corrects else "record a splice"
         cut = cut_told(form, splice, making)
         tag = making.rope.tag if making.rope else ""

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 import msgspec
 
+from gearlog.domain.strength_test import FailedAt, LoadKind
 from gearlog.domain.vocabulary import (
     Category,
     Condition,
@@ -230,3 +231,29 @@ SPLICE_FORM: tuple[Field, ...] = (
 
 ``cut_length`` is no part of the record: it becomes a cut in the rope's history, saved with it.
 """
+
+DIARY_FILTERS: tuple[Field, ...] = (
+    Field("rope", "rope", hint="tag or part of its name"),
+    Field("construction", "construction", FieldKind.CHOICE, CONSTRUCTIONS),
+    Field("method", "method", FieldKind.CHOICE),
+    Field("made_by", "made by", hint="initials"),
+    Field("outcome", "outcome", FieldKind.CHOICES, words_of(Outcome), hint="remade, failed"),
+    Field("difficulty", "difficulty", FieldKind.CHOICES, words_of(Difficulty), hint="stiff rope"),
+    Field("made_from", "made from", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024"),
+    Field("made_to", "made to", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024"),
+    Field("words", "words", hint="all of them, anywhere in the record"),
+)
+"""What narrows the diary; an empty field narrows nothing."""
+
+STRENGTH_FORM: tuple[Field, ...] = (
+    Field("kind", "kind", FieldKind.CHOICE, words_of(LoadKind), required=True, default="break"),
+    Field("force", "force", FieldKind.FORCE, hint="21.4 kN; of a break the highest reached", required=True),
+    Field("pin", "pin diameter", FieldKind.LENGTH, hint="what the eye sat on"),
+    Field("failed_at", "failed at", FieldKind.CHOICE, words_of(FailedAt), hint="throat, end of the bury, clear rope"),
+    Field("tested_on", "tested on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", required=True),
+    Field("place", "place", hint="test bed at the yard"),
+    Field("machine", "machine", hint="hydraulic ram with load cell"),
+    Field("tested_by", "tested by", hint="initials"),
+    Field("notes", "remarks", FieldKind.WORDS),
+)
+"""Fields of a test of strength."""

@@ -91,7 +91,9 @@ def one_press(folder: Path, bench: str, press: Press) -> dict[str, Any]:
 
 def run(folder: Path) -> dict[str, Any]:
     bench = begin(folder)
-    lost, kills, shown, steps = [], 0, {"number": 1}, 0
+    lost: list[str] = []
+    kills = 0
+    shown: dict[str, Any] = {"number": 1}
     while True:
         with opened(folder) as book:
             steps = book.bench.view(bench).count

@@ -63,9 +63,17 @@ class NotFoundError(GearlogError):
 
 
 class MethodError(GearlogError):
-    """A method file is wrong; the message names file, line and reason."""
+    """A method file is wrong; the message names file, line and reason.
+
+    Attributes:
+        faults: the same, a line for each fault.
+    """
 
     title = "Method file"
+
+    def __init__(self, message: str, *, faults: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.faults = faults or (message,)
 
 
 class StorageError(GearlogError):

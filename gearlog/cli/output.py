@@ -48,27 +48,30 @@ def close_quietly() -> None:
     os.close(hole)
 
 
-def save(name: str, data: bytes) -> str:
+def save(name: str, data: bytes, *, example: str = "--out audit.csv", instead: str = "") -> str:
     """Write ``data`` to the file ``name`` whole or not at all; returns what was done, in words.
 
-    ``-`` is standard output. Raises GearlogError where the file cannot be written.
+    ``-`` is standard output. Where ``instead`` says what to do then, a file that is there stays. Raises GearlogError
+    where the file cannot be written; ``example`` is what would do.
     """
     if name == STANDARD_OUTPUT:
         sys.stdout.flush()
         sys.stdout.buffer.write(data)
         return ""
     try:
-        return _replace(Path(name).expanduser(), data)
+        return _replace(Path(name).expanduser(), data, instead)
     except (OSError, ValueError, RuntimeError) as error:
         reason = getattr(error, "strerror", None) or error
         raise GearlogError(
             f"{quoted(name)} could not be written: {reason}; name a file in a folder that you may write to, "
-            "such as --out audit.csv"
+            f"such as {example}"
         ) from error
 
 
-def _replace(path: Path, data: bytes) -> str:
+def _replace(path: Path, data: bytes, instead: str) -> str:
     real = path.resolve()
+    if instead and real.is_file():
+        raise GearlogError(f"{quoted(str(path))} is there already; {instead}")
     if real.exists() and not real.is_file():
         real.write_bytes(data)  # a device or a pipe is written to, never replaced
         return f"written to {path}"

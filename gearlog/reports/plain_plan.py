@@ -20,7 +20,7 @@ def plan_lines(plan: Plan) -> tuple[str, ...]:
 
 
 def _head(plan: Plan, tape: Tape) -> Iterator[str]:
-    own = ", the user's own" if plan.own else ""
+    own = ", own, experimental" if plan.own else ""
     yield f"Plan: {plan.method_title}"
     yield f"Method: {plan.method}, version {plan.method_version}{own}"
     counts = {level: sum(check.level == level for check in plan.checks) for level in LEVEL_WORDS}

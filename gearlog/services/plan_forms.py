@@ -14,7 +14,7 @@ from gearlog.domain.vocabulary import Condition, Lay, Unit, Use
 from gearlog.errors import Fault, InvalidRecordError, ReadingError
 from gearlog.services.filling_forms import fill
 from gearlog.services.forms import PLAN_FORM, Field
-from gearlog.services.method_fields import missing_faults, used
+from gearlog.services.method_fields import matters, missing_faults, used
 from gearlog.services.reading_forms import BLANKS, Form, Values, read_field, read_form
 from gearlog.services.typed_lists import read_hardware, read_tools
 from gearlog.splicing.method import Method
@@ -92,6 +92,18 @@ def method_of(form: Form, fields: Sequence[Field], methods: Sequence[Method]) ->
     except ReadingError:
         return None
     return next((method for method in methods if method.id == chosen), None)
+
+
+def unused_fields(form: Form, methods: Sequence[Method]) -> tuple[str, ...]:
+    """Names of the filled fields that the form's method cannot use; raises InvalidRecordError where one is wrong."""
+    fields = plan_fields(methods)
+    method = method_of(form, fields, methods)
+    filled = (field for field in fields if form.get(field.name, "").strip(BLANKS))
+    unused = [field for field in filled if method is not None and not matters(field.name, method)]
+    _, faults = read_form(unused, {field.name: form[field.name] for field in unused})
+    if faults:
+        raise InvalidRecordError(tuple(faults))
+    return tuple(field.name for field in unused)
 
 
 def _lists(values: Values, faults: list[Fault]) -> tuple[tuple[Tool, ...], tuple[Hardware, ...]]:

@@ -9,27 +9,38 @@ from msgspec.structs import replace
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import end_states, length_now
 from gearlog.domain.plan import Plan, PlanInputs
+from gearlog.domain.vocabulary import Unit
+from gearlog.errors import NotFoundError
 from gearlog.services import rope_checks
 from gearlog.services.filling_forms import blank
 from gearlog.services.forms import PLAN_FORM, Field
-from gearlog.services.method_fields import fields_for, matters
-from gearlog.services.plan_forms import method_of, plan_fields, read_inputs, read_rope, rope_form, with_rope
-from gearlog.services.reading_forms import BLANKS, Form
+from gearlog.services.method_fields import fields_for
+from gearlog.services.own_methods import OwnMethods
+from gearlog.services.plan_forms import plan_fields, read_inputs, read_rope, rope_form, unused_fields, with_rope
+from gearlog.services.reading_forms import Form
 from gearlog.services.shelf import Shelf
 from gearlog.services.workshop import Workshop
 from gearlog.splicing.method import Method
+from gearlog.units.quoting import quoted
 
 if TYPE_CHECKING:
+    from gearlog.domain.explained import Explained
+    from gearlog.domain.ropes_compared import RopesCompared
     from gearlog.recall import Recall
     from gearlog.splicing.guidance import Advice
 
 
 class Planner:
-    """Plans splices on ropes of the log, or on ropes that are only typed."""
+    """Plans splices on ropes of the log, or on ropes that are only typed.
+
+    Attributes:
+        own: the user's own methods: copied from a built-in one, checked.
+    """
 
     def __init__(self, shelf: Shelf, workshop: Workshop) -> None:
         self._shelf = shelf
         self._workshop = workshop
+        self.own = OwnMethods(workshop)
 
     def methods(self) -> tuple[Method, ...]:
         """Every method that reads."""
@@ -56,11 +67,11 @@ class Planner:
         return fields_for(method, self.fields()) if method is not None else self.fields()
 
     def unused(self, form: Form) -> tuple[str, ...]:
-        """Names of the fields that are filled though the form's method cannot use them."""
-        fields = self.fields()
-        method = method_of(form, fields, self.methods())
-        filled = (field.name for field in fields if form.get(field.name, "").strip(BLANKS))
-        return tuple(name for name in filled if method is not None and not matters(name, method))
+        """Names of the fields that are filled though the form's method cannot use them.
+
+        Raises InvalidRecordError where one of them does not read.
+        """
+        return unused_fields(form, self.methods())
 
     def blank_form(self) -> dict[str, str]:
         """A new form."""
@@ -120,6 +131,35 @@ class Planner:
         from gearlog.services.recalling import answered, query_of
 
         return answered(query_of(self._whole(form), self.methods(), self._rope(form)), self._shelf)
+
+    def explain(self, plan: Plan) -> tuple[Explained, ...]:
+        """Every number of a plan with its formula, inputs and source.
+
+        Raises NotFoundError when the method is not there any more as it was when the plan was made.
+        """
+        from gearlog.splicing.explain import explain
+
+        method = self._workshop.method(plan.method)
+        if method.version != plan.method_version:
+            raise NotFoundError(
+                f"the plan was made by version {plan.method_version} of {quoted(plan.method)}, and version "
+                f"{method.version} is here; plan it anew to have its numbers explained"
+            )
+        return explain(plan, method)
+
+    def card(self, plan: Plan, kind: str, *, paper: str | None = None) -> bytes:
+        """One page for the bench as ``pdf``, ``html`` or ``svg``; on A4, or on Letter for an inch tape, unless said."""
+        from gearlog.reports.card import card_html, card_pdf, card_svg
+
+        if kind == "pdf":
+            return card_pdf(plan, paper=paper or ("letter" if plan.inputs.unit is Unit.IMPERIAL else "a4"))
+        return card_html(plan) if kind == "html" else card_svg(plan)
+
+    def compare(self, first: str, second: str) -> RopesCompared:
+        """Two ropes side by side, each by its tag or in words; raises NotFoundError or ReadingError."""
+        from gearlog.services.comparing_ropes import RopeComparing
+
+        return RopeComparing(self._shelf, self._workshop).compare(first, second)
 
     def plain(self, plan: Plan) -> tuple[str, ...]:
         """The plan as plain lines."""

@@ -9,13 +9,18 @@ from gearlog.errors import MethodError, NotFoundError
 from gearlog.services.splice_forms import OTHER_METHOD
 from gearlog.splicing.method import Method
 from gearlog.units.quoting import quoted
+from gearlog.units.visible import visible
 
 
 class Workshop:
-    """The methods of one log; a faulty file of the user's own is told and does not hide the others."""
+    """The methods of one log; a faulty file of the user's own is told and does not hide the others.
+
+    Attributes:
+        own_folder: where the user's own methods are looked for, or None.
+    """
 
     def __init__(self, own_folder: Path | None) -> None:
-        self._own_folder = own_folder
+        self.own_folder = own_folder
         self._methods: tuple[Method, ...] | None = None
         self._faults: tuple[str, ...] = ()
 
@@ -47,17 +52,15 @@ class Workshop:
         return titles.get(splice.method, splice.method)
 
     def _read(self) -> tuple[Method, ...]:
-        from gearlog.splicing.method_file import load_builtin, read_method
+        from gearlog.splicing.method_file import load_builtin
 
         found = {method.id: method for method in load_builtin()}
         faults: list[str] = []
         for path in self._own_files():
             try:
-                method = read_method(path.read_text(encoding="utf-8"), path.name, own=True)
+                method = read_file(path)
             except MethodError as error:
-                faults.append(error.message)
-            except (OSError, UnicodeDecodeError) as error:
-                faults.append(f"{path.name}: cannot be read ({_short(error)}); save it as plain UTF-8 text")
+                faults += error.faults
             else:
                 faults += _taken(found, method, path.name)
                 found.setdefault(method.id, method)
@@ -65,7 +68,7 @@ class Workshop:
         return tuple(found.values())
 
     def _own_files(self) -> list[Path]:
-        folder = self._own_folder
+        folder = self.own_folder
         return sorted(folder.glob("*.toml")) if folder is not None and folder.is_dir() else []
 
 
@@ -75,5 +78,14 @@ def _taken(found: dict[str, Method], method: Method, file_name: str) -> list[str
     return [f"{file_name}: the id {quoted(method.id)} belongs to another method; give this one its own id"]
 
 
-def _short(error: Exception) -> str:
-    return error.strerror or "" if isinstance(error, OSError) else "not UTF-8"
+def read_file(path: Path) -> Method:
+    """The user's own method in a file; raises MethodError that names file, line and reason of every fault."""
+    from gearlog.splicing.method_file import LARGEST, read_bytes
+
+    try:
+        with path.open("rb") as file:
+            data = file.read(LARGEST * 4 + 1)  # four bytes at most for a character, so that an endless file ends
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or "no such name can be"
+        raise MethodError(f"{visible(path.name)}: cannot be read: {reason}; name a file that is there") from error
+    return read_bytes(data, path.name, own=True)

@@ -36,7 +36,10 @@ def strength_known(draft: Draft) -> Iterator[Check]:
 def own_method(draft: Draft) -> Iterator[Check]:
     """A method of the user's own is an experiment."""
     if draft.worked.method.own:
-        message = "This method is the user's own: an experiment until break tests or a maker's sheet confirm it."
+        message = (
+            "Own, experimental method: make samples and break-test them, or have the maker's sheet confirm it, "
+            "before it carries life. Until then it is not for life support."
+        )
         yield found("warn", "own-method", message, "the user's own")
 
 

@@ -32,6 +32,8 @@ from gearlog.splicing.rules import (
 COMMON_PRACTICE = "common-practice"
 COMMON_PRACTICE_LABEL = "common practice, unconfirmed"
 OWN = "own"
+OWN_MARK = "own, experimental"
+"""Stands behind the title of every method of the user's own, so that it is on every output."""
 
 
 class Method(Entry, frozen=True, kw_only=True):

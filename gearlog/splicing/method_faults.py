@@ -4,25 +4,30 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from difflib import get_close_matches
 
 from gearlog.domain.constructions import all_constructions
 from gearlog.domain.fibres import all_fibres
 from gearlog.domain.plan_inputs import PlanInputs, RopeSpec
 from gearlog.domain.vocabulary import Condition, Lay
 from gearlog.errors import GearlogError
-from gearlog.splicing.formula import evaluate, metres
+from gearlog.splicing.formula import Quantity, evaluate, metres
 from gearlog.splicing.method import COMMON_PRACTICE, OWN, Method
+from gearlog.splicing.method_ranges import range_faults
 from gearlog.splicing.names import Names, asked_names, rope_names
 from gearlog.splicing.rules import When
 from gearlog.splicing.steps import STEP_WORDS
 from gearlog.splicing.wording import placeholders
 from gearlog.units.measure import Length
+from gearlog.units.quoting import quoted
 
 PROBE_DIAMETER_M = 0.010  # any rope will do to try out a formula
 PROBE_EYE_M = 0.150
 PROBE_STRANDS = 12
 PROBE_TUCKS = 4
 PROBE_CUT_M = 1000.0  # long enough for any sum
+MOST_VALUE = 10_000  # m, or times; a hundred times what is cut from one rope
+STYLES = {"plain", "tapered"}
 PROBE_FACTORS = {"eye": 1, "finished": 1000, "shortest": 100, "longest": 200}
 
 Path = tuple[str | int, ...]
@@ -37,10 +42,8 @@ def faults_of(method: Method) -> Iterator[Fault]:
     yield from _length_faults(method, names)
     yield from _formula_faults(method, names)
     yield from _sum_faults(method, names)
-    yield from _range_faults(method)
+    yield from range_faults(method)
     yield from _step_faults(method)
-    if method.own is True:
-        yield ("own",), "the file may not set 'own'; remove the line"
 
 
 def _word_faults(method: Method) -> Iterator[Fault]:
@@ -54,17 +57,21 @@ def _word_faults(method: Method) -> Iterator[Fault]:
     for path, when in _whens(method):
         yield from _unknown((*path, "when", "fibres"), when.fibres, fibres)
         yield from _unknown((*path, "when", "conditions"), when.conditions, conditions)
+        yield from _unknown((*path, "when", "styles"), when.styles, STYLES)
         yield from _diameter_faults(path, when)
     ids = [mark.id for mark in method.marks]
     for index, one in enumerate(ids):
         if one in ids[:index]:
-            yield ("marks", index, "id"), f"the mark '{one}' is there twice"
+            yield ("marks", index, "id"), f"the mark '{one}' is there twice; give each its own id"
+        if not re.fullmatch(r"[a-z0-9_]{1,20}", one):
+            yield ("marks", index, "id"), "a mark's id has 1 to 20 small letters, digits and _ , such as throat"
 
 
 def _unknown(path: Path, words: tuple[str, ...], known: set[str]) -> Iterator[Fault]:
     for word in words:
         if word not in known:
-            yield path, f"'{word}' is not known; known: {', '.join(sorted(filter(None, known)))}"
+            listed = ", ".join(sorted(filter(None, known))) or "none here"
+            yield path, f"{quoted(word)} is not known; known: {listed}"
 
 
 def _whens(method: Method) -> Iterator[tuple[Path, When]]:
@@ -87,11 +94,11 @@ def _diameter_faults(path: Path, when: When) -> Iterator[Fault]:
 def _source_faults(method: Method) -> Iterator[Fault]:
     for path, text in _sources(method):
         if not text:
-            yield path, "a number without a source; name one, or 'common-practice', or 'own'"
+            yield path, 'a number without a source; write source = "own", "common-practice" or a key of [sources]'
         for part in text.split("+") if text else ():
             key = part.strip().partition(" ")[0]
             if key not in {*method.sources, COMMON_PRACTICE, OWN}:
-                yield path, f"the source '{key}' is not in [sources]"
+                yield path, f'the source {quoted(key)} is not in [sources]; add it there, or write "own"'
 
 
 def _sources(method: Method) -> Iterator[tuple[Path, str]]:
@@ -135,15 +142,21 @@ def _probe_names(method: Method) -> Names:
 def _probe(method: Method) -> Names:
     names = _probe_names(method)
     for rule in method.lengths:
-        try:
-            names[rule.name] = evaluate(rule.formula, names)
-        except GearlogError:
-            names.setdefault(rule.name, metres(PROBE_DIAMETER_M))
+        names[rule.name] = _probed(rule.formula, names) or names.get(rule.name, metres(PROBE_DIAMETER_M))
     names |= {"shortening": metres(0.0)}
     if method.finished:
         names |= {"cut": metres(PROBE_CUT_M)}
         names.setdefault("finished", metres(PROBE_CUT_M))
     return names
+
+
+def _probed(formula: str, names: Names) -> Quantity | None:
+    """A length that can be right, or None: one wrong formula is told once, not again in all that stands on it."""
+    try:
+        value = evaluate(formula, names)
+    except GearlogError:
+        return None
+    return value if value.dimension == 1 and abs(value.value) <= MOST_VALUE else None
 
 
 def _length_faults(method: Method, names: Names) -> Iterator[Fault]:
@@ -177,7 +190,7 @@ def _taper_and_tuck_faults(method: Method, names: Names) -> Iterator[Fault]:
         yield from _one_formula(("taper", key), getattr(method.taper, key), names, dimension)
     for key in ("unlay", "tail", "tuck") if method.tucks else ():
         if getattr(method.tucks, key) not in names:
-            yield ("tucks", key), f"no length is named '{getattr(method.tucks, key)}'"
+            yield ("tucks", key), _no_length(method, getattr(method.tucks, key))
 
 
 def _one_formula(path: Path, text: str, names: Names, dimension: int, *, signed: bool = False) -> Iterator[Fault]:
@@ -187,9 +200,17 @@ def _one_formula(path: Path, text: str, names: Names, dimension: int, *, signed:
         yield path, error.message
         return
     if value.dimension != dimension:
-        yield path, f"'{text}' must be {'a length' if dimension else 'a plain number'}"
+        yield path, _wrong_dimension(text, dimension)
     elif value.value < 0 and not signed:
-        yield path, f"'{text}' is less than nothing"
+        yield path, f"'{text}' is less than nothing; turn its signs round"
+    elif abs(value.value) > MOST_VALUE:
+        yield path, f"'{text}' is far too much to be right; is a unit missing, as in 6 * mm?"
+
+
+def _wrong_dimension(text: str, dimension: int) -> str:
+    if dimension:
+        return f"'{text}' must be a length; multiply it by one, as in 6 * d or 150 * mm"
+    return f"'{text}' must be a plain number; divide it by a length, as in bury / d"
 
 
 def _sum_faults(method: Method, names: Names) -> Iterator[Fault]:
@@ -204,24 +225,12 @@ def _sum_faults(method: Method, names: Names) -> Iterator[Fault]:
         yield from _one_formula((name, "within"), getattr(method, name).within, names, 1)
     for key in ("bury", "taper") if method.swelling else ():
         if getattr(method.swelling, key) not in names:
-            yield ("swelling", key), f"no length is named '{getattr(method.swelling, key)}'"
+            yield ("swelling", key), _no_length(method, getattr(method.swelling, key))
 
 
-def _range_faults(method: Method) -> Iterator[Fault]:
-    kept = method.strength.fraction
-    if kept is not None and not 0 < kept <= 1:
-        yield ("strength", "fraction"), "the part of the strength that is kept lies above 0 and up to 1"
-    if kept is None and not method.strength.why:
-        yield ("strength",), "a strength that is not known needs 'why'"
-    if method.taper and not 0 < method.taper.most_fraction <= 1:
-        yield ("taper", "most_fraction"), "lies above 0 and up to 1"
-    for name in method.limits.__struct_fields__:
-        value = getattr(method.limits, name)
-        if isinstance(value, float | int) and not 0 < value <= 1000:  # noqa: PLR2004 (a bound against slips)
-            yield ("limits", name), "lies above 0 and up to 1000"
-    for index, count in enumerate(method.tucks.counts if method.tucks else ()):
-        if not 1 <= count.count <= 20:  # noqa: PLR2004 (a bound against slips)
-            yield ("tucks", "counts", index, "count"), "lies between 1 and 20"
+def _no_length(method: Method, name: str) -> str:
+    listed = ", ".join(dict.fromkeys(rule.name for rule in method.lengths))
+    return f"no length is named {quoted(name)}; there are: {listed or 'none'}"
 
 
 def _step_faults(method: Method) -> Iterator[Fault]:
@@ -233,4 +242,10 @@ def _step_faults(method: Method) -> Iterator[Fault]:
     for index, step in enumerate(method.steps):
         for name in placeholders(step.text):
             if name not in known:
-                yield ("steps", index, "text"), f"{{{name}}} is not known; known: {', '.join(sorted(known))}"
+                yield ("steps", index, "text"), _no_word(name, known)
+
+
+def _no_word(name: str, known: set[str]) -> str:
+    near = get_close_matches(name, known, n=1)
+    way_out = f"did you mean {{{near[0]}}}?" if near else f"known: {', '.join(sorted(known))}"
+    return f"{{{name}}} is not known; {way_out}"

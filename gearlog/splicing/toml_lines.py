@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-_HEADER = re.compile(r"\s*(\[\[?)\s*([A-Za-z0-9_.\-]+)\s*\]\]?")
-_KEY = re.compile(r"\s*([A-Za-z0-9_\-]+)\s*=")
+_NAME = r"""(?:[A-Za-z0-9_\-]+|"[^"]*"|'[^']*')"""
+_NAMES = rf"{_NAME}(?:\s*\.\s*{_NAME})*"
+_HEADER = re.compile(rf"\s*(\[\[?)\s*({_NAMES})\s*\]\]?")
+_KEY = re.compile(rf"\s*({_NAMES})\s*=")
+_LONG = re.compile(r"\"\"\"|'''")
 
 Path = tuple[str | int, ...]
 
@@ -25,13 +28,29 @@ def _places(text: str) -> dict[Path, int]:
     places: dict[Path, int] = {(): 1}
     counts: Counter[Path] = Counter()
     table: Path = ()
-    for number, line in enumerate(text.splitlines(), 1):
+    for number, line in _outside_long_texts(text):
         if header := _HEADER.match(line):
-            table = _table(header[2].split("."), header[1] == "[[", counts)
+            table = _table(_parts(header[2]), header[1] == "[[", counts)
             places.setdefault(table, number)
+            places.setdefault(table[:-1] if header[1] == "[[" else table, number)
         elif key := _KEY.match(line):
-            places.setdefault((*table, key[1]), number)
+            for depth in range(1, len(_parts(key[1])) + 1):
+                places.setdefault((*table, *_parts(key[1])[:depth]), number)
     return places
+
+
+def _outside_long_texts(text: str) -> Iterator[tuple[int, str]]:
+    """The lines with their numbers, without those that stand inside a text of several lines."""
+    closing = ""
+    for number, line in enumerate(text.split("\n"), 1):
+        if not closing:
+            yield number, line
+        for sign in _LONG.findall(line):
+            closing = "" if sign == closing else closing or sign
+
+
+def _parts(names: str) -> list[str]:
+    return [name.strip("\"'") for name in re.findall(_NAME, names)]
 
 
 def _table(names: Sequence[str], is_array: bool, counts: Counter[Path]) -> Path:  # noqa: FBT001 (private)

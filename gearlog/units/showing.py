@@ -55,6 +55,14 @@ def linear_mass(kg_per_m: float | Fraction, *, imperial: bool = False) -> str:
     return f"{_short(convert.from_si(kg_per_m, unit), 1)} {unit}"
 
 
+def mass(kilograms: float | Fraction, *, imperial: bool = False) -> str:
+    """A mass to 0.01 kg or 0.1 lb, ``4.08 kg``, ``9.0 lb``."""
+    if imperial:
+        pound = convert.factor("lb/ft") * convert.factor("ft")
+        return f"{rounded(Fraction(kilograms) / pound, 1)} lb"
+    return f"{rounded(kilograms, 2)} kg"
+
+
 def rounded(number: float | Fraction, places: int = 0) -> Decimal:
     """``number`` to ``places`` decimals, halves away from zero.
 

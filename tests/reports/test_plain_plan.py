@@ -58,7 +58,7 @@ PLAN = Plan(
 
 BY_HAND = r"""
 Plan: buried eye
-Method: hollow-eye, version 3, the user's own
+Method: hollow-eye, version 3, own, experimental
 Verdict: nothing stops it; 1 warning, 1 note below
 Rope: long [red] line\x1b[2J, end A
 Construction: hollow-braid, 12 strands, loose

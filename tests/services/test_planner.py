@@ -134,9 +134,11 @@ def test_a_screen_is_given_only_the_fields_that_change_something(book: Book) -> 
 
 
 def test_what_a_method_cannot_use_is_left_out_also_where_it_does_not_read(book: Book) -> None:
-    form = TYPED | {"method": "whip-common", "eye": "12 bananas", "finished": "6 m", "mbs": "24 kN"}
+    form = TYPED | {"method": "whip-common", "finished": "6 m", "mbs": "24 kN"}
     assert book.planner.unused(form) == ("eye", "pin", "finished")
-    made = book.planner.inputs(form)
+    with pytest.raises(InvalidRecordError):
+        book.planner.unused(form | {"eye": "12 bananas"})
+    made = book.planner.inputs(form | {"eye": "12 bananas"})
     assert (made.eye_m, made.finished_m, made.pin_m) == (None, None, None)
 
 

@@ -43,7 +43,7 @@ FAULTS = [
     (HOLLOW, "most_fraction = 0.25", "most_fraction = 3", "up to 1"),
     (HOLLOW, 'source = "cfr-1910-184 Fig. N-184-4"', 'source = "cfr-9"', "not in [sources]"),
     (HOLLOW, 'constructions = ["hollow-braid"]', 'constructions = ["holow-braid"]', "hollow-braid"),
-    (HOLLOW, 'version = 1', 'version = "one"', "int"),
+    (HOLLOW, 'version = 1', 'version = "one"', "whole number"),
     (HOLLOW, 'version = 1', "version == 1", "TOML"),
     (HOLLOW, 'what_for = "for the lock stitch"', 'whatfor = "for the lock stitch"', "whatfor"),
     (HOLLOW, 'text = "Lock stitch through both parts below', 'text = "{lock} through both parts below', "lock"),

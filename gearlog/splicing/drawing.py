@@ -8,25 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gearlog.domain.picture.labels import length_of
 from gearlog.domain.plan import Plan
-from gearlog.splicing.finished import finished
-from gearlog.splicing.labels import length_of
-from gearlog.splicing.lying import EYE, GOES_ON, STRANDS, TUCKS, lying
-from gearlog.splicing.thickness import span_of
+from gearlog.splicing.pictures.canvas import listed
+from gearlog.splicing.pictures.filling import filling
+from gearlog.splicing.pictures.finished import finished
+from gearlog.splicing.pictures.lying import lying
+from gearlog.splicing.pictures.signs import CUT, sign_words
 from gearlog.units.visible import cells, folded, visible
 
 LEAST_WIDTH = 60  # columns; below it the parts cannot be told apart
-SIGN_WORDS = (
-    ("#", "whole", ()),
-    ("=", "thinner", ("taper", "core-taper")),
-    ("-", "about half", ("taper", "core-taper")),
-    (".", "a third or less", ("taper", "core-taper")),
-    (EYE, "becomes the eye", ("eye",)),
-    (STRANDS, "strands opened", ("unlay",)),
-    (TUCKS, "tucked", ("tucks",)),
-    (GOES_ON, "goes on", ()),
-)
-"""A sign, what it means, and the spans it is used for; none means every picture."""
 
 
 def draw(plan: Plan, width: int) -> tuple[str, ...]:
@@ -35,11 +26,17 @@ def draw(plan: Plan, width: int) -> tuple[str, ...]:
     if not plan.marks and not plan.spans:
         return tuple(_nothing_drawn(plan, width))
     pictures = (*_stops(plan, width), *lying(plan, width), *finished(plan, width))
-    return (*pictures, *legend(plan, width), *_signs(plan, width))
+    cut = any(CUT in line for line in pictures)
+    return (*pictures, *legend(plan, width), *listed("Signs:", sign_words(plan, cut=cut), width))
+
+
+def fill_profile(plan: Plan, width: int) -> tuple[str, ...]:
+    """What lies inside the standing part along the bury, as heights and in words; nothing without a profile."""
+    return filling(plan, max(width, LEAST_WIDTH))
 
 
 def legend(plan: Plan, width: int) -> tuple[str, ...]:
-    """Every letter explained: distance from the working end, part, name."""
+    """Every letter explained: its distance from the origin, part, name."""
     rows = [(visible(mark.letter), length_of(plan, mark.shown_m), mark) for mark in plan.marks]
     letters = max((cells(letter) for letter, _, _ in rows), default=0)
     lengths = max((len(length) for _, length, _ in rows), default=0)
@@ -50,20 +47,6 @@ def legend(plan: Plan, width: int) -> tuple[str, ...]:
         words = folded(f"{mark.part}: {mark.name}", width - inset)
         lines.extend((" " * inset if number else first) + line for number, line in enumerate(words))
     return tuple(lines)
-
-
-def _signs(plan: Plan, width: int) -> Iterator[str]:
-    """The signs explained, no sign parted from its meaning."""
-    line = "Signs:"
-    for shown, meaning, kinds in SIGN_WORDS:
-        if kinds and not any(span_of(plan, kind) for kind in kinds):
-            continue
-        words = f" {shown} {meaning};"
-        if len(line + words) > width:
-            yield line
-            line = " "
-        line += words
-    yield line.removesuffix(";")
 
 
 def _stops(plan: Plan, width: int) -> Iterator[str]:

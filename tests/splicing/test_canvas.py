@@ -3,7 +3,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gearlog.splicing.canvas import Stretch, stretch_rows
+from gearlog.splicing.pictures.canvas import Stretch, stretch_rows
 
 
 def test_stretches_that_overlap_or_are_too_narrow_for_their_names_do_not_run_together() -> None:

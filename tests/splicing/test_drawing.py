@@ -21,6 +21,7 @@ from gearlog.domain.plan import (
 from gearlog.domain.vocabulary import Unit
 from gearlog.splicing.drawing import draw
 from gearlog.splicing.method_file import load_builtin
+from gearlog.splicing.pictures.lying import lying_columns
 from gearlog.splicing.plan import make_plan
 from gearlog.units.visible import cells
 
@@ -136,14 +137,18 @@ plans = st.one_of(
 @settings(max_examples=80, deadline=None)
 @given(plan=plans, width=widths)
 def test_every_letter_stands_within_half_a_column_of_its_place_and_is_explained(plan: Plan, width: int) -> None:
+    """Uncut, one column is the last mark over the columns that are left; cut, the marks are told by the axis."""
     shown = draw(plan, width)
     assert all(len(line) <= width and line.isascii() and line.isprintable() for line in shown)
     found = letters_over(shown, "As it lies")
     left = 6 if plan.spans[0].part == "cover" else 5
     column_m = max(mark.at_m for mark in plan.marks) / (width - 1 - left - 4)
+    axis = lying_columns(plan, width).axis
     for mark in plan.marks:
-        assert abs(left + mark.at_m / column_m - found[mark.letter]) <= 0.5 + 1e-6
+        place = axis.place(mark.at_m) if len(axis.pieces) > 1 else left + mark.at_m / column_m
+        assert abs(place - found[mark.letter]) <= 0.5 + 1e-6
         assert any(line.startswith(f"{mark.letter}  ") and mark.name in line for line in shown)
+    assert any("cut through" in line for line in shown) == (len(axis.pieces) > 1)
 
 
 @settings(max_examples=60, deadline=None)

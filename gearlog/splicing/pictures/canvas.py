@@ -1,37 +1,9 @@
-"""Rows of plain characters to scale: letters over a line, stretches under it, a ruler."""
+"""Rows of plain characters: letters over a line, stretches under it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-
-MILLIMETRE = 0.001  # m
-INCH = 0.0254  # m, exact by definition
-METRIC_STEPS = (1, 2, 5)  # times a power of ten: what a metric tape is read in
-INCH_STEPS = (0.25, 0.5, 1, 2, 6, 12, 24, 60, 120, 240, 600, 1200)  # what an inch tape is read in
-POWERS = range(-2, 7)  # of ten, mm: from 0.01 mm to 5 km
-LABEL_GAP = 2  # columns between two numbers of the ruler
-
-
-@dataclass(frozen=True, slots=True)
-class Scale:
-    """Where a distance lies on the page.
-
-    Attributes:
-        left: column of distance zero.
-        step_m: metres that one column stands for.
-    """
-
-    left: int
-    step_m: float
-
-    def column(self, at_m: float) -> int:
-        """The column whose middle is nearest to ``at_m``."""
-        return self.left + round(at_m / self.step_m)
-
-    def at(self, column: int) -> float:
-        """The distance at the middle of ``column`` (m)."""
-        return (column - self.left) * self.step_m
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,24 +89,13 @@ def _barred(stretch: Stretch, width: int) -> tuple[str, int, int]:
     return f"{stretch.short} {bars}", start, stretch.stop + 1
 
 
-def ruler(scale: Scale, width: int, *, imperial: bool) -> tuple[str, str]:
-    """A ruler from distance zero to the right edge and the numbers below it, in mm or inches."""
-    unit, symbol = (INCH, "in") if imperial else (MILLIMETRE, "mm")
-    end = width - 1
-    step = _ruler_step(scale, width, unit, imperial=imperial)
-    line, numbers = Row(width), Row(width)
-    line.write(scale.left, "-" * (width - scale.left))
-    for count in range(int(scale.at(end) / (step * unit)) + 1):
-        column = scale.column(count * step * unit)
-        line.write(column, "|")
-        label = f"{count * step:.12g}" if count else f"0 {symbol}"
-        if column + len(label) <= width:
-            numbers.write(column, label)
-    return str(line), str(numbers)
-
-
-def _ruler_step(scale: Scale, width: int, unit: float, *, imperial: bool) -> float:
-    """The smallest round step whose numbers do not touch."""
-    longest = len(f"{scale.at(width) / unit:.0f}") + LABEL_GAP + len(".5 mm")
-    steps = INCH_STEPS if imperial else [part * 10.0**power for power in POWERS for part in METRIC_STEPS]
-    return next((step for step in steps if step * unit / scale.step_m >= longest), steps[-1])
+def listed(first: str, items: Iterable[str], width: int) -> list[str]:
+    """Items one after the other with ``;`` between, folded so that none is parted, and indented from the second row."""
+    lines, line = [], first
+    for item in items:
+        words = f" {item};" if line else f"{item};"
+        if len(line + words) > width and line.strip():
+            lines.append(line)
+            line, words = "", f"  {item};"
+        line += words
+    return [*lines, line.removesuffix(";")]

@@ -1,0 +1,55 @@
+"""The words and lengths that stand in a drawing, on the tape that the plan was made for."""
+
+from __future__ import annotations
+
+from gearlog.domain.picture.parts import PASSES, TAPERED_TUCKS, TURNS, count_of, is_exchange
+from gearlog.domain.plan import Plan, Span
+from gearlog.domain.vocabulary import Unit
+from gearlog.units import showing
+from gearlog.units.visible import visible
+
+KIND_WORDS = {
+    "eye": "loop",
+    "core-taper": "core taper",
+    "unlay": "strands unlaid",
+    "standing": "standing part",
+}
+
+
+def is_imperial(plan: Plan) -> bool:
+    """Whether the plan is read with an inch tape."""
+    return plan.inputs.unit is Unit.IMPERIAL
+
+
+def length_of(plan: Plan, metres: float) -> str:
+    """A length on the tape that the plan was made for."""
+    return showing.length(metres, imperial=is_imperial(plan), parts=plan.inputs.tape_parts)
+
+
+def span_names(plan: Plan, span: Span) -> tuple[str, str]:
+    """A stretch's long name, which tells its length, and its short one."""
+    name = visible(_name(plan, span))
+    return f"{name} {length_of(plan, span.to_m - span.from_m)}", name
+
+
+def _name(plan: Plan, span: Span) -> str:
+    if span.kind == "tucks":
+        return _tucks(plan)
+    if span.kind == TAPERED_TUCKS and plan.tucks is not None:
+        return f"{plan.tucks.tapered} tapered tucks"
+    if span.kind == "whip":
+        passes, turns = count_of(plan, PASSES), count_of(plan, TURNS)
+        return f"{passes} passes" if passes else f"{turns} turns" if turns else "turns"
+    return KIND_WORDS.get(span.kind, span.kind)
+
+
+def _tucks(plan: Plan) -> str:
+    """Tucks of one side; where none are counted in a join, strands change places."""
+    if plan.tucks is None:
+        return "strands exchanged" if is_exchange(plan) else "tucks"
+    return f"{plan.tucks.count // max(plan.tucks.sides, 1)} tucks"
+
+
+def origin_words(plan: Plan) -> str:
+    """Where the distances begin, with its article."""
+    return f"the {visible(plan.origin)}"

@@ -7,7 +7,6 @@ import os
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, ClassVar, Literal, TypeVar
 
-from textual.app import App
 from textual.binding import BindingType
 
 from gearlog.domain.vocabulary import Unit
@@ -16,6 +15,7 @@ from gearlog.tui.keys import EVERYWHERE, bindings
 from gearlog.tui.look import LOOKS, NIGHT, themes
 from gearlog.tui.memory import Memory
 from gearlog.tui.places import MODES
+from gearlog.tui.scanner import ScanningApp
 from gearlog.units.visible import visible
 
 if TYPE_CHECKING:
@@ -31,7 +31,7 @@ SHORT, LONG = 4.0, 15.0  # seconds that a message stands; what was found on open
 LONG_WORDS = 600  # characters of a message; a form tells the whole of it
 
 
-class GearlogApp(App[None]):
+class GearlogApp(ScanningApp):
     """The screens over one open log.
 
     What screens use: ``book``; ``memory`` (chosen records, filters, drafts); ``go``; ``tell``; ``attempt``.
@@ -114,6 +114,37 @@ class GearlogApp(App[None]):
     def action_go(self, place: str) -> None:
         """Go to a main screen."""
         self.go(place)
+
+    # Finding anything
+
+    def action_find(self) -> None:
+        """Find anything by letters or by its tag."""
+        from gearlog.tui.dialogs.find import FindDialog, everything
+        from gearlog.tui.screens.base import GearlogScreen
+
+        if isinstance(self.screen, GearlogScreen):
+            self.push_screen(
+                FindDialog(everything(self.book)),
+                lambda found: self.go(found.place, chosen=found.record_id) if found else None,
+            )
+
+    @property
+    def takes_commands(self) -> bool:
+        """On the places, while no text is typed."""
+        from gearlog.tui.screens.base import MainScreen
+
+        return isinstance(self.screen, MainScreen) and not getattr(self.focused, "TAKES_LETTERS", False)
+
+    def knows_tag(self, text: str) -> bool:
+        """Whether an item bears it."""
+        try:
+            return bool(self.book.gear.by_tag(text))
+        except GearlogError:
+            return False
+
+    def go_to_tag(self, tag: str) -> None:
+        """Show the item's card."""
+        self.go("gear", chosen=self.book.gear.by_tag(tag).id)
 
     # Telling and trying
 

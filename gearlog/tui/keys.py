@@ -39,7 +39,7 @@ class Key:
 
     @property
     def shown(self) -> str:
-        """The keys as people read them: ``/ or ctrl+f``."""
+        """The keys as people read them: ``g or ctrl+g``."""
         return " or ".join(_shown(key) for key in self.keys.split(","))
 
 
@@ -57,6 +57,8 @@ KEYS: tuple[Key, ...] = (
     Key("gear", "2,f3", "Gear", "Go to the list of all items.", (EVERYWHERE,), "go('gear')"),
     Key("splices", "3,f4", "Splices", "Go to the diary of splices.", (EVERYWHERE,), "go('splices')"),
     Key("planner", "4,f5", "Planner", "Go to the planner.", (EVERYWHERE,), "go('planner')"),
+    Key("find", "f", "find", "Find anything by letters of its name, or by scanning its tag.", (EVERYWHERE,)),
+    Key("find-typing", "ctrl+f", "find", "The same while text is typed.", (EVERYWHERE,), "find", priority=True),
     Key("help", "question_mark", "help", "Show this help; F1 does it while text is typed.", (EVERYWHERE,)),
     Key("help-typing", "f1", "help", "Show this help.", (EVERYWHERE,), "help", priority=True),
     Key("theme", "f8", "day or night", "Change between the light and the dark colours.", (EVERYWHERE,)),
@@ -67,7 +69,7 @@ KEYS: tuple[Key, ...] = (
     Key("open", "enter", "open", "Open what is chosen; in a form, on to the next field.", ("list",)),
     Key("back", "escape,ctrl+b", "back", "Go back one step; what was typed is kept.",
         ("gear", "splices", "planner", "card", "splice", "form-screen", "dialog", "help")),
-    Key("filter", "slash,ctrl+f", "filter", "Type to narrow the list; Enter goes to the list.", LISTS),
+    Key("filter", "slash", "filter", "Type to narrow the list; Enter goes to the list.", LISTS),
     Key("sort", "s", "sort", "Sort by the next column; once more after the last turns back to the first.", LISTS),
     Key("reverse", "S", "turn round", "Sort the other way round.", LISTS),
     Key("kind", "k", "kind", "Show only one kind.", LISTS),

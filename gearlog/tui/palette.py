@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from gearlog.tui.app import GearlogApp
     from gearlog.tui.screens.base import GearlogScreen
 
-SHOWN_TWICE = frozenset({"help-typing"})  # the same action as another row
+SHOWN_TWICE = frozenset({"help-typing", "find-typing"})  # the same actions as other rows
 FORM_SCREEN = "form-screen"
 WORDS = 19  # cells of the words before their sentence
 

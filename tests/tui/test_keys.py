@@ -12,7 +12,7 @@ from textual.dom import DOMNode
 import gearlog.tui
 from gearlog.services.book import Book
 from gearlog.tui.keys import EVERYWHERE, FOOTERS, KEYS, MOVES, Key, keys_of
-from gearlog.tui.palette import offered
+from gearlog.tui.palette import SHOWN_TWICE, offered
 from gearlog.tui.widgets.bars import PLACES
 from tests.tui.conftest import Start, text, typed
 
@@ -56,7 +56,7 @@ def test_every_key_can_be_sent_by_any_terminal_and_is_not_one_that_text_fields_n
 
 
 def test_what_is_vital_while_typing_has_a_key_that_text_fields_let_pass() -> None:
-    for name in ("help", "back", "save", "filter", "record", "today", "gear", "splices", "planner", "quit"):
+    for name in ("help", "back", "save", "find", "record", "today", "gear", "splices", "planner", "quit"):
         rows = [row for row in KEYS if row.id in (name, f"{name}-typing")]
         assert any(len(key) > 1 and key not in {"slash", "question_mark"} for row in rows for key in strokes(row)), name
 
@@ -91,7 +91,7 @@ def test_every_binding_of_ours_comes_from_the_table_and_has_its_action(kind: typ
 async def test_the_palette_offers_every_key_of_the_screen_and_runs_it(full: Book, start: Start) -> None:
     for place in FOOTERS:
         tips = {row.tip for row in offered(place)}
-        assert tips >= {row.tip for row in keys_of(place, EVERYWHERE) if row.id != "help-typing"}
+        assert tips >= {row.tip for row in keys_of(place, EVERYWHERE) if row.id not in SHOWN_TWICE}
     async with start(full) as pilot:
         await pilot.press("2", "ctrl+p", *"addnew", "enter")
         assert "What do you want to do?" in text(pilot)

@@ -34,8 +34,7 @@ def counted(history: History) -> tuple[Event, ...]:
 
 def from_inspection(inspection: Inspection) -> Iterator[Event]:
     """What an inspection says as entries of the history."""
-    if inspection.kind in EXAMINATIONS:
-        yield _derived(inspection, EventKind.EXAMINED)
+    yield _derived(inspection, EventKind.EXAMINED if inspection.kind in EXAMINATIONS else EventKind.CHECKED)
     if inspection.verdict is Verdict.RETIRE:
         yield _derived(inspection, EventKind.RETIRED)
     if inspection.verdict is Verdict.OUT_OF_SERVICE or inspection.stops:

@@ -6,7 +6,7 @@ import msgspec
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.record import Record
-from gearlog.domain.vocabulary import Category, EndState, Lay, Use
+from gearlog.domain.vocabulary import Came, Category, EndState, Gate, Lay, Use
 from gearlog.units.measure import Force, Length, LinearMass
 
 
@@ -60,6 +60,28 @@ class RopeFacts(msgspec.Struct, frozen=True, kw_only=True):
     end_b: EndState = EndState.BARE
 
 
+class DeviceFacts(msgspec.Struct, frozen=True, kw_only=True):
+    """What is known of hardware and worn gear beyond what every item has.
+
+    Attributes:
+        gate: of a connector, how its gate is kept shut.
+        gate_open_strength: breaking strength with the gate open or unlocked, as printed.
+        minor_axis_strength: breaking strength across, as printed.
+        rope_least: the thinnest rope that it is made for.
+        rope_most: the thickest.
+        sheave: of a pulley, diameter of its sheave.
+        size: as printed.
+    """
+
+    gate: Gate | None = None
+    gate_open_strength: Force | None = None
+    minor_axis_strength: Force | None = None
+    rope_least: Length | None = None
+    rope_most: Length | None = None
+    sheave: Length | None = None
+    size: str = ""
+
+
 class Item(Record, frozen=True, kw_only=True):
     """One piece of gear.
 
@@ -82,6 +104,10 @@ class Item(Record, frozen=True, kw_only=True):
         kept_at: where it is kept.
         documents: references of its papers.
         rope: what a rope adds, or None.
+        device: what hardware or worn gear adds, or None.
+        came: whether it was bought new or used; None when it is not known.
+        colour_mark: the coloured mark on it, where that is how it is told apart.
+        former_tags: tags that it bore before; they still lead to it.
     """
 
     tag: str
@@ -102,3 +128,7 @@ class Item(Record, frozen=True, kw_only=True):
     kept_at: str = ""
     documents: tuple[str, ...] = ()
     rope: RopeFacts | None = None
+    device: DeviceFacts | None = None
+    came: Came | None = None
+    colour_mark: str = ""
+    former_tags: tuple[str, ...] = ()

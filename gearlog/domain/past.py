@@ -24,7 +24,7 @@ from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import EventKind, Outcome
 
-FREEING = frozenset({EventKind.EXAMINED, EventKind.RELEASED, EventKind.RETURNED})
+FREEING = frozenset({EventKind.EXAMINED, EventKind.CHECKED, EventKind.RELEASED, EventKind.RETURNED})
 """Entries that make an item fit or free again."""
 _LATER = frozenset({Outcome.CUT_OFF, Outcome.FAILED, Outcome.GIVEN_UP})
 """Outcomes that a correction tells because something happened to the splice since."""

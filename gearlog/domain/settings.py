@@ -18,6 +18,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         screen: the screen shown last, ``today``, ``gear``, ``splices`` or ``planner``.
         chosen: the record last under the cursor, by screen.
         filters: the filter text, by screen.
+        rule_sets: ids of the rule sets that hold, as the user's region asks; none is our default.
         drafts: typed but unsaved forms, by form name, field by field.
     """
 
@@ -28,4 +29,5 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     screen: str = "today"
     chosen: dict[str, str] = {}
     filters: dict[str, str] = {}
+    rule_sets: tuple[str, ...] = ()
     drafts: dict[str, dict[str, str]] = {}

@@ -17,7 +17,7 @@ from gearlog.domain.record import Record
 from gearlog.domain.rope_rules import rope_faults
 from gearlog.domain.splice import Splice
 from gearlog.domain.text_rules import is_blank, text_faults
-from gearlog.domain.vocabulary import End, EventKind
+from gearlog.domain.vocabulary import Came, End, EventKind
 from gearlog.errors import Fault
 from gearlog.units.measure import Measure
 
@@ -65,6 +65,8 @@ def _future_faults(record: Record, names: Iterable[str]) -> Iterator[Fault]:
 
 def _order_faults(item: Item) -> Iterator[Fault]:
     for earlier, later in _IN_ORDER:
+        if item.came is Came.USED and later == "first_used_on" and earlier == "bought_on":
+            continue
         first, second = getattr(item, earlier), getattr(item, later)
         if first is not None and second is not None and second.latest() < first.earliest():
             reason = f"{second} is before it was {_WORDS[earlier]}, {first}"

@@ -37,6 +37,23 @@ class Use(StrEnum):
     ACCESSORY = "accessory"
 
 
+class Came(StrEnum):
+    """In what state an item was bought; what came used has a past that the log does not know."""
+
+    NEW = "new"
+    USED = "used"
+
+
+class Gate(StrEnum):
+    """How a connector's gate is kept shut."""
+
+    SELF_CLOSING = "self-closing"
+    SCREW = "screw"
+    TWO_WAY = "two-way"
+    THREE_WAY = "three-way"
+    QUICK_LINK = "quick-link"
+
+
 class Status(StrEnum):
     """Where an item stands; derived from its history, never typed over it."""
 
@@ -51,6 +68,7 @@ class EventKind(StrEnum):
     """What happened to an item."""
 
     EXAMINED = "examined"
+    CHECKED = "checked"
     CUT = "cut"
     WASHED = "washed"
     ASSIGNED = "assigned"

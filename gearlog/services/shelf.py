@@ -2,46 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from typing import TypeVar
-
-import msgspec
+from collections.abc import Iterable, Mapping
+from datetime import datetime, timedelta
 
 from gearlog.domain.event import Event
+from gearlog.domain.history import History
+from gearlog.domain.inspection import Inspection
 from gearlog.domain.item import Item
+from gearlog.domain.kit import Kit
 from gearlog.domain.splice import Splice
 from gearlog.errors import NotFoundError
 from gearlog.services.clock import Clock
+from gearlog.services.histories import Histories
+from gearlog.services.indexes import (
+    Events,
+    Inspections,
+    Items,
+    Splices,
+    ordered_events,
+    ordered_inspections,
+    ordered_items,
+    ordered_splices,
+)
 from gearlog.storage import Store
 from gearlog.storage.loading import quiet
 from gearlog.units.quoting import quoted
 
-Kept = TypeVar("Kept", Event, Item, Splice)
-
-
-class _Items(msgspec.Struct, frozen=True):
-    """Items by id and by tag in small letters, and pieces by what they were cut from."""
-
-    source: tuple[Item, ...]
-    by_id: Mapping[str, Item]
-    by_tag: Mapping[str, Item]
-    pieces: Mapping[str, tuple[Item, ...]]
-
-
-class _Splices(msgspec.Struct, frozen=True):
-    """Splices by rope, newest versions and all versions, and which record replaces which."""
-
-    source: tuple[Splice, ...]
-    newest: Mapping[str, tuple[Splice, ...]]
-    versions: Mapping[str, tuple[Splice, ...]]
-    corrected: Mapping[str, str]
-
-
-class _Events(msgspec.Struct, frozen=True):
-    """Events by item."""
-
-    source: tuple[Event, ...]
-    by_item: Mapping[str, tuple[Event, ...]]
+TICK = timedelta(microseconds=1)
+"""What sets apart two entries that are written down in the same second."""
 
 
 class Shelf:
@@ -56,9 +44,11 @@ class Shelf:
         self.store = store
         self.clock = clock
         self._version: int | None = None
-        self._items = _Items((), {}, {}, {})
-        self._events = _Events((), {})
-        self._splices = _Splices((), {}, {}, {})
+        self._items = Items((), {}, {}, {})
+        self._events = Events((), {}, {})
+        self._inspections = Inspections((), {})
+        self._splices = Splices((), {}, {}, {})
+        self._histories = Histories(self)
 
     def items(self) -> Iterable[Item]:
         """Every item in order of entry."""
@@ -111,9 +101,42 @@ class Shelf:
         return self._items.pieces.get(item_id, ())
 
     def events_of(self, item_id: str) -> tuple[Event, ...]:
-        """The history of an item in order of entry, struck entries included."""
+        """All that counts for an item in order of entry: also what follows from inspections and from its parent."""
+        self._renew()
+        return self._histories.counted(item_id)
+
+    def own_events_of(self, item_id: str) -> tuple[Event, ...]:
+        """The entries of an item itself in order of entry, struck ones included."""
         self._renew()
         return self._events.by_item.get(item_id, ())
+
+    def inspections_of(self, item_id: str) -> tuple[Inspection, ...]:
+        """The inspections of an item in order of entry, struck ones included."""
+        self._renew()
+        return self._inspections.by_item.get(item_id, ())
+
+    def cut_of(self, piece_id: str) -> Event | None:
+        """The cut that a piece came of, in its parent's history; None where the log does not tell."""
+        self._renew()
+        return self._events.cuts.get(piece_id)
+
+    def history_of(self, item_id: str) -> History:
+        """All that is on record of an item; raises NotFoundError."""
+        return self._histories.of(self.item(item_id))
+
+    def kits(self) -> tuple[Kit, ...]:
+        """Every kit in order of entry."""
+        return self.store.records(Kit)
+
+    def moment(self) -> datetime:
+        """The moment of an entry (UTC), later than that of every other: the order of entry is never in doubt."""
+        self._renew()
+        now = self.clock.now()
+        last = max(
+            (records[-1].created_at for records in (self._events.source, self._inspections.source) if records),
+            default=now - TICK,
+        )
+        return now if now > last or now.date() < last.date() else last + TICK
 
     def splices(self) -> Iterable[Splice]:
         """All splices in order of entry, superseded ones left out."""
@@ -127,7 +150,12 @@ class Shelf:
         return self._splices.newest.get(rope_id, ())
 
     def versions_of(self, rope_id: str) -> tuple[Splice, ...]:
-        """The same with every version before the newest, for what depends on when a splice was first written down."""
+        """The same with every version before the newest, and what a piece took with it from its parent's end."""
+        self._renew()
+        return self._histories.versions(rope_id)
+
+    def own_versions_of(self, rope_id: str) -> tuple[Splice, ...]:
+        """Every version of the splices that were made in the rope itself, in order of entry."""
         self._renew()
         return self._splices.versions.get(rope_id, ())
 
@@ -145,57 +173,15 @@ class Shelf:
             self.store.records(Event),
             self.store.records(Splice),
         )
+        inspections = self.store.records(Inspection)
         with quiet():
             if items is not self._items.source:
-                self._items = _ordered_items(items)
+                self._items = ordered_items(items)
             if events is not self._events.source:
-                self._events = _Events(events, _grouped(events, lambda event: event.item_id))
+                self._events = ordered_events(events)
             if splices is not self._splices.source:
-                self._splices = _ordered_splices(splices)
+                self._splices = ordered_splices(splices)
+            if inspections is not self._inspections.source:
+                self._inspections = ordered_inspections(inspections)
         self._version = version
-
-
-def _ordered_items(items: tuple[Item, ...]) -> _Items:
-    return _Items(
-        source=items,
-        by_id={item.id: item for item in items},
-        by_tag={item.tag.casefold(): item for item in items},
-        pieces=_grouped((item for item in items if item.rope and item.rope.parent_id), _parent_id),
-    )
-
-
-def _parent_id(item: Item) -> str:
-    return item.rope.parent_id if item.rope else ""
-
-
-def _ordered_splices(splices: tuple[Splice, ...]) -> _Splices:
-    corrected = {splice.corrects: splice.id for splice in splices if splice.corrects}
-    newest = _grouped((one for one in splices if one.id not in corrected), lambda splice: splice.rope_id)
-    return _Splices(
-        source=splices,
-        newest=newest,
-        versions=_versions(splices, corrected) if corrected else newest,
-        corrected=corrected,
-    )
-
-
-def _versions(splices: tuple[Splice, ...], corrected: Mapping[str, str]) -> dict[str, tuple[Splice, ...]]:
-    """All versions by the rope that the newest one names: a correction may name another rope."""
-    ropes = {splice.id: splice.rope_id for splice in splices}
-    return _grouped(splices, lambda splice: ropes[_newest(splice.id, corrected)])
-
-
-def _newest(splice_id: str, corrected: Mapping[str, str]) -> str:
-    """The id of the newest version; a ring of corrections, which only a damaged file holds, ends at its first."""
-    seen = {splice_id}
-    while (later := corrected.get(splice_id)) is not None and later not in seen:
-        splice_id = later
-        seen.add(later)
-    return splice_id
-
-
-def _grouped(records: Iterable[Kept], key: Callable[[Kept], str]) -> dict[str, tuple[Kept, ...]]:
-    groups: dict[str, list[Kept]] = {}
-    for record in records:
-        groups.setdefault(key(record), []).append(record)
-    return {owner: tuple(group) for owner, group in groups.items()}
+        self._histories.forget()

@@ -11,17 +11,15 @@ import msgspec
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import open_quarantines, status_of
-from gearlog.domain.vocabulary import Status, label
-from gearlog.upkeep.examinations import last_examination, uncleared
+from gearlog.domain.vocabulary import Came, Status, label
+from gearlog.upkeep.examinations import uncleared
 from gearlog.upkeep.life import LifeEnd, end_of_life
-from gearlog.upkeep.months import add_months
+from gearlog.upkeep.rule_files import base_set
+from gearlog.upkeep.schedule import DEFAULT_BOOK, RuleBook, set_dates
 
 DueState = Literal["overdue", "due-soon", "in-date", "out-of-service", "never-examined"]
 DUE_SOON_DAYS = 30
 """Days before the due date at which it is told; our default, no source."""
-DEFAULT_MONTHS = 6
-"""Months to the next examination when none was set: LOLER 1998 reg. 9(3)(a), the shortest interval for all kit."""
-DEFAULT_RULE = f"{DEFAULT_MONTHS} months after the last examination (our default, on the safe side)"
 
 
 class Due(msgspec.Struct, frozen=True):
@@ -40,16 +38,23 @@ class Due(msgspec.Struct, frozen=True):
     reason: str
 
 
-def due_of(item: Item, events: Sequence[Event], today: date) -> Due:
-    """What is due for ``item`` on ``today``; partial dates are read as their first day."""
+def due_of(item: Item, events: Sequence[Event], today: date, book: RuleBook = DEFAULT_BOOK) -> Due:
+    """What is due for ``item`` on ``today`` by the earliest of all rules that apply; the safe side of partial dates."""
     status = status_of(events)
     if status is not Status.IN_SERVICE:
-        return Due(None, "out-of-service", "out of service", _out_of_service(status, events))
+        return Due(None, "out-of-service", _why_out(status, events), _out_of_service(status, events))
     life = end_of_life(item, today)
-    examination = _examination_due(events, today)
+    examination = _examination_due(item, events, today, book)
     if life.on is not None and (life.state == "ended" or _comes_first(life.on, examination)):
         return _by_life(life, life.on, today)
     return examination
+
+
+def _why_out(status: Status, events: Sequence[Event]) -> str:
+    """The rule that keeps it out of service, where its history names one."""
+    causes = {event.kind for event in open_quarantines(events)} if status is Status.QUARANTINED else set()
+    sources = [after.source for after in base_set().after if causes & set(after.events)]
+    return f"out of service ({'; '.join(sources)})" if sources else "out of service"
 
 
 def _out_of_service(status: Status, events: Sequence[Event]) -> str:
@@ -70,23 +75,18 @@ def _by_life(life: LifeEnd, on: date, today: date) -> Due:
     return Due(on, _state(on, today), "end of life", f"{_lead(on, today)}life ends on {on}, {life.reason}")
 
 
-def _examination_due(events: Sequence[Event], today: date) -> Due:
+def _examination_due(item: Item, events: Sequence[Event], today: date, book: RuleBook) -> Due:
     cause = uncleared(events)
     if cause is not None:
         what = f"{label(cause.kind)} on {cause.happened_on}"
         return Due(cause.happened_on.earliest(), "overdue", "at once after an exceptional event",
                    f"OVERDUE: {what} and not examined since")  # fmt: skip
-    last = last_examination(events, today)
-    if last is None:
-        return Due(None, "never-examined", "before first use", "OVERDUE: never examined")
-    on, rule = _next_after(last)
-    return Due(on, _state(on, today), rule, f"{_lead(on, today)}examination due on {on}, {rule}")
-
-
-def _next_after(last: Event) -> tuple[date, str]:
-    if last.next_due_on is not None:
-        return last.next_due_on.earliest(), f"set at the examination of {last.happened_on}"
-    return add_months(last.happened_on.earliest(), DEFAULT_MONTHS), DEFAULT_RULE
+    dated = set_dates(item, events, today, book)
+    if not dated or dated[0].on is None:
+        since = " since it was bought used" if item.came is Came.USED else ""
+        return Due(None, "never-examined", "before first use", f"OVERDUE: never examined{since}")
+    on, first = dated[0].on, dated[0]
+    return Due(on, _state(on, today), first.rule, f"{_lead(on, today)}{first.what} due on {on}, {first.rule}")
 
 
 def _state(on: date, today: date) -> Literal["overdue", "due-soon", "in-date"]:

@@ -18,10 +18,19 @@ EXCEPTIONAL = frozenset(
 
 def last_examination(events: Sequence[Event], today: date) -> Event | None:
     """The newest standing examination, dates read as early as they can mean; None when never examined."""
+    return _newest(events, today, frozenset({EventKind.EXAMINED}))
+
+
+def last_check(events: Sequence[Event], today: date) -> Event | None:
+    """The same of checks by the user."""
+    return _newest(events, today, frozenset({EventKind.CHECKED}))
+
+
+def _newest(events: Sequence[Event], today: date, kinds: frozenset[EventKind]) -> Event | None:
     made = [
         (event.happened_on.earliest(), place)
         for place, event in enumerate(events)
-        if event.kind is EventKind.EXAMINED and not event.struck_because
+        if event.kind in kinds and not event.struck_because
     ]
     past = [found for found in made if found[0] <= today]
     return events[max(past)[1]] if past else None

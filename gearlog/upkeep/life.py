@@ -9,6 +9,7 @@ import msgspec
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.item import Item, LifeLimit
+from gearlog.domain.vocabulary import Came
 from gearlog.upkeep.months import add_years
 
 LifeState = Literal["unknown", "in-date", "near", "ended"]
@@ -58,6 +59,8 @@ def _counts(item: Item, limit: LifeLimit) -> tuple[_Count, ...]:
 
 def _count(item: Item, what: str, start: PartialDate | None, years: int) -> _Count:
     """One limit of ``years``; without its own date it counts from the earliest date known, and says so."""
+    if start is None and item.came is Came.USED:
+        return _Count(None, f"{_years(years)} from {what} stated, but it was bought used and that date is unknown")
     since = start or _earliest_known(item)
     if since is None:
         return _Count(None, f"{_years(years)} from {what} stated, but no date is known to count from")

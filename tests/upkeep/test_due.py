@@ -22,7 +22,8 @@ History = Callable[..., tuple[Event, ...]]
         ([("examined", "2025-03")], "2025-09-01"),  # a month is read as its first day
         ([("examined", "2025")], "2025-07-01"),
         ([("examined", "2025-02-10", "2025-05-10")], "2025-05-10"),  # what the examiner set
-        ([("examined", "2025-02-10", "2025-11")], "2025-11-01"),
+        ([("examined", "2025-02-10", "2025-07")], "2025-07-01"),
+        ([("examined", "2025-02-10", "2025-11")], "2025-08-10"),  # nobody puts off what a rule asks
         ([("examined", "2025-02-10"), ("examined", "2024-02-10")], "2025-08-10"),  # entered late
         ([("examined", "2025-02-10"), ("-examined", "2025-05-10")], "2025-08-10"),  # struck out
         ([("examined", "2025-02-10"), ("examined", "2025-06-02")], "2025-08-10"),  # dated tomorrow

@@ -1,0 +1,89 @@
+"""Histories of items, put together from the log's records and kept until the log changes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from gearlog.domain.counting import counted
+from gearlog.domain.dates import PartialDate
+from gearlog.domain.event import Event
+from gearlog.domain.history import History, Origin
+from gearlog.domain.item import Item
+from gearlog.domain.lineage import splices_with_piece
+from gearlog.domain.order import Moment
+from gearlog.domain.splice import Splice
+from gearlog.domain.vocabulary import End
+
+if TYPE_CHECKING:
+    from gearlog.services.shelf import Shelf
+
+AFTER_ALL = 1 << 62
+"""A place in the order of records behind every other: what was entered with a cut was before it."""
+
+
+class Histories:
+    """What is on record of each item, its inspections and its parent's past included."""
+
+    def __init__(self, shelf: Shelf) -> None:
+        self._shelf = shelf
+        self._made: dict[str, History] = {}
+        self._counted: dict[str, tuple[Event, ...]] = {}
+
+    def forget(self) -> None:
+        """Put nothing together from what has changed."""
+        self._made.clear()
+        self._counted.clear()
+
+    def of(self, item: Item) -> History:
+        """All that is on record of an item."""
+        made = self._made.get(item.id)
+        if made is None:
+            made = self._made[item.id] = self._history(item, frozenset())
+        return made
+
+    def counted(self, item_id: str) -> tuple[Event, ...]:
+        """Every entry that counts for an item, in the order of saving."""
+        item = self._shelf.find(item_id)
+        if item is None or self._plain(item):
+            return self._shelf.own_events_of(item_id)
+        found = self._counted.get(item_id)
+        if found is None:
+            found = self._counted[item_id] = counted(self.of(item))
+        return found
+
+    def versions(self, item_id: str) -> tuple[Splice, ...]:
+        """Every version of an item's splices, those that a piece took with it first."""
+        item = self._shelf.find(item_id)
+        if item is None or not self._parent_id(item):
+            return self._shelf.own_versions_of(item_id)
+        return self.of(item).splices
+
+    def _plain(self, item: Item) -> bool:
+        return not self._parent_id(item) and not self._shelf.inspections_of(item.id)
+
+    @staticmethod
+    def _parent_id(item: Item) -> str:
+        return item.rope.parent_id if item.rope is not None else ""
+
+    def _history(self, item: Item, above: frozenset[str]) -> History:
+        """``above`` are the pieces that ask for their parent; a ring, which only a damaged file holds, ends there."""
+        parent = self._shelf.parent_of(item)
+        origin = None
+        if parent is not None and parent.id not in above and parent.id != item.id:
+            origin = self._origin(item, self._history(parent, above | {item.id}))
+        own = self._shelf.own_versions_of(item.id)
+        return History(
+            item=item,
+            events=self._shelf.own_events_of(item.id),
+            inspections=self._shelf.inspections_of(item.id),
+            splices=(*splices_with_piece(origin), *own) if origin is not None else own,
+            origin=origin,
+        )
+
+    def _origin(self, item: Item, parent: History) -> Origin:
+        cut = self._shelf.cut_of(item.id)
+        if cut is None or cut.item_id != parent.item.id or cut.struck_because:
+            entered = PartialDate.of(item.created_at.date())
+            return Origin(parent, Moment(entered, item.created_at, AFTER_ALL), None, None)
+        end = End(cut.cut_end) if cut.cut_end in {End.A, End.B} else None
+        return Origin(parent, Moment(cut.happened_on, cut.created_at, AFTER_ALL), cut, end)

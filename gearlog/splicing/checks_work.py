@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gearlog.domain.plan import Check
+from gearlog.domain.plan_inputs import Tool
 from gearlog.splicing.draft import FROM_THE_METHOD, ROUNDING, Draft, found
 from gearlog.splicing.formula import evaluate
 from gearlog.splicing.marks import reach_m
 from gearlog.splicing.method import COMMON_PRACTICE_LABEL
 from gearlog.splicing.profile import largest_jump
-from gearlog.splicing.pulls import MOST_STAGES, longest_tool
+from gearlog.splicing.pulls import MOST_STAGES, legs_of, thickest_m
 from gearlog.splicing.tapers import largest_step
 
 TURNS_TO_UNLAY = (5, 10)  # NAVEDTRA 14251 ch. 4 (5) and NAVEDTRA 12018 ch. 7 (8 to 10)
@@ -58,33 +59,31 @@ def taper_steps(draft: Draft) -> Iterator[Check]:
 
 
 def tools(draft: Draft) -> Iterator[Check]:
-    """What the tools at hand can reach."""
-    tool = longest_tool(draft.worked.inputs.tools)
+    """What the tools at hand can reach, and whether they go into the rope."""
     if not draft.worked.method.pulls:
         return
-    if tool is None:
+    if not draft.worked.inputs.tools:
         message = "No tool is named: each pull is shown whole. Name the fid at hand to have it split."
         yield found("note", "no-tool", message, FROM_THE_METHOD)
         return
-    unsplit = 1 + sum(1 for rule in draft.worked.method.pulls if rule.crossover)
-    if len(draft.pulls) >= MOST_STAGES:
-        yield found("stop", "tool-too-short", f"'{tool.name}' is too short for these pulls.", FROM_THE_METHOD)
-    elif len(draft.pulls) > unsplit:
-        message = (
-            f"'{tool.name}' ({draft.worked.show(tool.length_m)}) is shorter than the pull: {len(draft.pulls)} stages."
-        )
-        yield found("note", "tool-short", message, FROM_THE_METHOD)
-    yield from _tool_thickness(draft)
+    legs = legs_of(draft.worked)
+    for tool in dict.fromkeys(leg.tool for leg in legs if leg.tool):
+        stages = max(leg.stages for leg in legs if leg.tool == tool)
+        if stages >= MOST_STAGES:
+            yield found("stop", "tool-too-short", f"'{tool.name}' is too short for these pulls.", FROM_THE_METHOD)
+        elif stages > 1:
+            shown = draft.worked.show(tool.length_m)
+            message = f"'{tool.name}' ({shown}) is shorter than the pull: {stages} stages."
+            yield found("note", "tool-short", message, FROM_THE_METHOD)
+        yield from _thickness(draft, tool)
 
 
-def _tool_thickness(draft: Draft) -> Iterator[Check]:
-    tool, limits = longest_tool(draft.worked.inputs.tools), draft.worked.method.limits
-    if tool is None or tool.thickness_m is None or limits.tool_over_rope is None:
+def _thickness(draft: Draft, tool: Tool) -> Iterator[Check]:
+    most, limits = thickest_m(draft.worked), draft.worked.method.limits
+    if most is None or tool.thickness_m is None or tool.thickness_m <= most * (1 + ROUNDING):
         return
-    most = limits.tool_over_rope * draft.worked.inputs.rope.diameter_m
-    if tool.thickness_m > most * (1 + ROUNDING):
-        message = f"'{tool.name}' is thicker than {limits.tool_over_rope:g} rope diameters ({draft.worked.show(most)})."
-        yield found("warn", "tool-too-thick", message, draft.worked.method.source_text(limits.tool_over_rope_source))
+    message = f"'{tool.name}' is thicker than {limits.tool_over_rope:g} rope diameters ({draft.worked.show(most)})."
+    yield found("warn", "tool-too-thick", message, draft.worked.method.source_text(limits.tool_over_rope_source))
 
 
 def turns(draft: Draft) -> Iterator[Check]:

@@ -64,6 +64,28 @@ def test_the_first_stage_stops_at_the_crossover() -> None:
     assert [pull.to_m for pull in made.pulls] == pytest.approx([crossover, 1.2968])
 
 
+SHORT = Tool(name="short fid", length_m=0.26)
+WIRE = Tool(name="wire fid", length_m=0.55)
+LONG = Tool(name="long fid", length_m=0.9)
+THICK = Tool(name="spike", length_m=0.6, thickness_m=0.0061)
+
+
+@pytest.mark.parametrize(
+    ("tools", "used", "stages"),
+    [
+        ((SHORT,), "short fid", 2),  # a bury of 504 mm
+        ((SHORT, WIRE, LONG), "wire fid", 1),  # of those that do it in one, the shortest
+        ((THICK, SHORT), "short fid", 2),  # above 0.5 d = 6 mm it does not go in
+        ((THICK,), "spike", 1),  # there is no other
+    ],
+)
+def test_of_several_tools_the_one_that_suits_does_the_pull(tools: tuple[Tool, ...], used: str, stages: int) -> None:
+    made = plan("hollow-eye", diameter_m=0.012, tools=tools)
+    assert {pull.tool for pull in made.pulls} == {used}
+    assert len(made.pulls) == stages
+    assert ("tool-too-thick" in codes(made, "warn")) == (used == "spike")
+
+
 @given(st.sampled_from(["hollow-eye", "cover-eye"]), st.integers(4, 64), SIZES)
 def test_tapers_shrink_by_pairs_within_their_length(name: str, strands: int, size: float) -> None:
     made = plan(name, diameter_m=size, strands=strands)

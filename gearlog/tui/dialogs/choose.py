@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 from textual import on
@@ -22,6 +22,8 @@ from gearlog.tui.widgets.record_list import RecordList
 Choice = tuple[str, str]
 LEAST, MOST = 3, 12  # lines of the list
 NARROW, WIDE, FRAME = 64, 96, 12  # cells of the dialog; what it needs beside the words
+FRAMED = 9  # lines of the dialog beside its list
+ABOUT = 3  # lines for what is told of the choice under the cursor
 
 
 class ChooseDialog(Dialog[str]):
@@ -31,28 +33,45 @@ class ChooseDialog(Dialog[str]):
         title: what is chosen.
         choices: (value, words) pairs; values are unlike one another.
         chosen: the value to start on.
+        about: what is told below the list of the choice under the cursor, by its value.
+        typed: what the line starts with.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("dialog", "choose")
-    DEFAULT_CSS = "ChooseDialog RecordList { background: $raised; }"
+    DEFAULT_CSS = """
+    ChooseDialog RecordList { background: $raised; }
+    ChooseDialog .choose--about { height: 3; color: $quiet; margin-top: 1; }
+    """
 
-    def __init__(self, title: str, choices: Sequence[Choice], chosen: str = "") -> None:
+    def __init__(
+        self,
+        title: str,
+        choices: Sequence[Choice],
+        chosen: str = "",
+        *,
+        about: Mapping[str, str] | None = None,
+        typed: str = "",
+    ) -> None:
         super().__init__()
         self.heading = title
         self.choices = tuple(choices)
         self.chosen = chosen
+        self.about = about or {}
+        self.typed = typed
 
     def compose(self) -> ComposeResult:
         """The line to type in over the list."""
         with Vertical():
             yield Static(content(self.heading), classes="dialog--title")
-            yield LineControl(Field("filter", "filter", hint="type some letters, or move with up and down"))
+            yield LineControl(Field("filter", "filter", hint="type some letters, or move with up and down"), self.typed)
             yield RecordList(
                 [Column[Choice]("words", "", lambda choice: choice[1], 20, share=1)],
                 identity=lambda choice: f"={choice[0]}",
-                search=lambda choice: choice[1].lower(),
+                search=lambda choice: choice[1].lower() if choice[0] else "",  # letters mean one of the words, not none
                 empty="There is nothing to choose from.",
             )
+            if self.about:
+                yield Static(classes="choose--about")
             yield Static(content("enter: take it    esc: back"), classes="dialog--keys")
 
     def on_mount(self) -> None:
@@ -61,14 +80,22 @@ class ChooseDialog(Dialog[str]):
         choices.can_focus = False
         longest = max((len(words) for _, words in self.choices), default=0)
         self.query_one(Vertical).styles.width = max(NARROW, min(longest + FRAME, WIDE))
-        choices.styles.height = max(LEAST, min(len(self.choices), MOST, self.size.height - 9)) + 1
+        room = self.size.height - FRAMED - (ABOUT + 1 if self.about else 0)
+        choices.styles.height = max(LEAST, min(len(self.choices), MOST, room)) + 1
         choices.show(self.choices)
         choices.choose(f"={self.chosen}")
-        self.query_one(LineControl).focus()
+        line = self.query_one(LineControl)
+        line.cursor_position = len(self.typed)
+        line.focus()
 
     @on(Input.Changed)
     def _filter(self, event: Input.Changed) -> None:
         self.query_one(RecordList).filter(event.value)
+
+    @on(RecordList.Chosen)
+    def _tell_about(self, event: RecordList.Chosen) -> None:
+        for static in self.query(".choose--about").results(Static):
+            static.update(content(self.about.get(event.record_id[1:], "")))
 
     @on(Input.Submitted)
     @on(RecordList.Opened)

@@ -14,20 +14,14 @@ from gearlog.tui.screens.base import MainScreen
 from gearlog.tui.widgets.form import FormView
 from gearlog.tui.widgets.lines_view import LinesView
 from gearlog.tui.widgets.plan_bars import PageBar, PlanBar
+from gearlog.tui.widgets.plan_form import PlanForm
 from gearlog.tui.widgets.plan_pages import PAGES, PlanPages
 from gearlog.tui.widgets.plan_state import PlanState
-from gearlog.tui.widgets.planning import method_choices, relevant
 
 WIDE = 108  # columns from which the form and a drawing of 60 columns stand side by side
 WIDER = 120  # columns from which the form may be wider too
 PAUSE = 0.25  # seconds without a letter, after which the diary is asked
 FIELDS, PLAN, LAST_TIME, WHY = PAGES[0], PAGES[1], PAGES[3], PAGES[4]
-
-
-class PlanForm(FormView):
-    """The planner's form; its labels are short, so that a drawing has room beside it."""
-
-    label_width = 20
 
 
 class PlannerDesk(MainScreen):
@@ -51,13 +45,13 @@ class PlannerDesk(MainScreen):
         yield PageBar(PAGES)
         yield PlanBar()
         with Horizontal(id="sides"):
-            yield PlanForm(planner.fields(), start, check=self._fault, relevant=relevant)
+            yield PlanForm(planner, start, self._fault)
             yield LinesView()
 
     @property
-    def form(self) -> FormView:
+    def form(self) -> PlanForm:
         """The form."""
-        return self.query_one(FormView)
+        return self.query_one(PlanForm)
 
     @property
     def page(self) -> LinesView:
@@ -90,7 +84,7 @@ class PlannerDesk(MainScreen):
 
     def _plan(self, form: Mapping[str, str]) -> None:
         self.state = self.state.after(form, self.book.planner)
-        self.form.offer("method", method_choices(form, self.book.planner))
+        self.form.choose_among(form)
         self._show()
         self._look_up_soon()
 

@@ -18,6 +18,12 @@ from gearlog.tui.text import one_for_one
 from gearlog.tui.widgets.picking import PickOne, PickSome
 
 
+def hint_of(field: Field) -> str:
+    """What stands in an empty field: whether it is needed, and an example."""
+    hint = ", ".join(part for part in ("needed" if field.required else "", field.hint) if part)
+    return f"({hint})" if hint else ""
+
+
 class LineControl(Input):
     """One line of text.
 
@@ -38,9 +44,7 @@ class LineControl(Input):
     """
 
     def __init__(self, field: Field, text: str = "") -> None:
-        hint = ", ".join(part for part in ("needed" if field.required else "", field.hint) if part)
-        super().__init__(text, placeholder=f"({hint})" if hint else "", compact=True,
-                         select_on_focus=False)  # fmt: skip
+        super().__init__(text, placeholder=hint_of(field), compact=True, select_on_focus=False)
         self.cursor_blink = False
 
     @property

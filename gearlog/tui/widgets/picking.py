@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -15,7 +15,7 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from gearlog.services.forms import Field
+from gearlog.services.forms import YES, Field
 from gearlog.tui.keys import bindings
 from gearlog.tui.text import cell
 from gearlog.units.visible import visible
@@ -24,7 +24,12 @@ Choice = tuple[str, str]
 
 
 class PickOne(Widget, can_focus=True):
-    """One of a few words: left and right change it, a letter jumps, space opens the list to type in."""
+    """One of a few words: left and right change it, a letter jumps, space opens the list to type in.
+
+    Attributes:
+        choices: (value, words) pairs, the empty one first.
+        letters_open: whether a letter opens the list with it typed, for lists too long to jump in.
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("choice")
     DEFAULT_CSS = """
@@ -53,14 +58,21 @@ class PickOne(Widget, can_focus=True):
         self.field = field
         self.set_reactive(PickOne.text, text)
         self.choices = self._with_empty(field.choices)
+        self.letters_open = False
+        self._about: Mapping[str, str] = {}
 
     def _with_empty(self, choices: Sequence[Choice]) -> tuple[Choice, ...]:
-        empty = "choose: left, right or space" if self.field.required else "not known"
-        return (("", empty), *choices)
+        return (("", self._empty_words(choices)), *choices)
 
-    def offer(self, choices: Sequence[Choice]) -> None:
-        """Offer other words; the word taken stays, even when it is not among them."""
+    def _empty_words(self, choices: Sequence[Choice]) -> str:
+        if self.field.required:
+            return "choose: left, right or space"
+        return "no" if tuple(choices) == YES else "not known"
+
+    def offer(self, choices: Sequence[Choice], about: Mapping[str, str] | None = None) -> None:
+        """Offer other words, with what is told of each; the word taken stays, even when it is not among them."""
         self.choices = self._with_empty(choices)
+        self._about = about or {}
         self.refresh()
 
     def render(self) -> Content:
@@ -94,20 +106,27 @@ class PickOne(Widget, can_focus=True):
 
     def action_pick(self) -> None:
         """Open the list to type in."""
+        self._open_list("")
+
+    def _open_list(self, typed: str) -> None:
         from gearlog.tui.dialogs.choose import ChooseDialog
 
-        self.app.push_screen(ChooseDialog(self.field.label, self.choices, self.text), self._picked)
+        dialog = ChooseDialog(self.field.label, self.choices, self.text, about=self._about, typed=typed)
+        self.app.push_screen(dialog, self._picked)
 
     def _picked(self, value: str | None) -> None:
         if value is not None:
             self.text = value
 
     def on_key(self, event: events.Key) -> None:
-        """A letter takes the next word that begins with it."""
+        """A letter takes the next word that begins with it, or opens the list."""
         sign = event.character
         if not sign or not event.is_printable or sign == " ":
             return
         event.stop()
+        if self.letters_open:
+            self._open_list(sign)
+            return
         values = [value for value, words in self.choices if value and words.lower().startswith(sign.lower())]
         if values:
             place = values.index(self.text) + 1 if self.text in values else 0

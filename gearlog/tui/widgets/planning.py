@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from gearlog.domain.vocabulary import label
@@ -12,21 +13,13 @@ from gearlog.services.views import Card, GearRow
 if TYPE_CHECKING:
     from gearlog.services.planner import Planner
 
-ONLY_FOR: dict[str, frozenset[str]] = {
-    "lay": frozenset({"hollow-braid"}),
-    "core_fibre": frozenset({"cover-loaded", "double-braid", "kernmantle"}),
-    "lay_length": frozenset({"three-strand"}),
-    "pick_length": frozenset({"hollow-braid", "cover-loaded", "double-braid", "kernmantle"}),
-}
-"""Fields that matter only for some constructions."""
-NOT_OF_ROPE = frozenset({"end", "method", "eye", "pin", "fid", "fid_thickness", "design_factor"})
-"""Fields that tell of the work, not of the rope; they stay when another rope is taken."""
-
-
-def relevant(name: str, form: Mapping[str, str]) -> bool:
-    """Whether a field matters for the construction; what was typed is never hidden."""
-    kind = form.get("construction", "")
-    return name not in ONLY_FOR or not kind or kind in ONLY_FOR[name] or bool(form.get(name))
+OF_ROPE = frozenset(
+    {"rope", "construction", "strands", "lay", "fibre", "core_fibre", "diameter", "mbs", "use", "condition",
+     "measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling", "length"}
+)  # fmt: skip
+"""Fields that tell of the rope; the others tell of the work and stay when another rope is taken."""
+OF_THIS_PIECE = frozenset({"measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling"})
+"""What was measured on one rope; it says nothing of another."""
 
 
 def with_rope(
@@ -36,8 +29,13 @@ def with_rope(
 
     What was typed stays where the log knows nothing; ``before``, what the log knew of the rope before, goes.
     """
-    typed = {name: text for name, text in form.items() if text and text != before.get(name) and not known.get(name)}
-    work = {name: text for name, text in form.items() if name in NOT_OF_ROPE and text}
+    other = known.get("rope") != form.get("rope")
+    typed = {
+        name: text
+        for name, text in form.items()
+        if text and text != before.get(name) and not known.get(name) and not (other and name in OF_THIS_PIECE)
+    }
+    work = {name: text for name, text in form.items() if name not in OF_ROPE and text}
     filled = dict(known) | typed | work | {name: known[name] for name in ("end", "method") if known.get(name)}
     fitting = [one.method_id for one in planner.advice(filled) if one.fits and one.method_id and not one.finish]
     if filled["method"] not in fitting and (len(fitting) == 1 or not filled["method"]):
@@ -63,9 +61,29 @@ def end_choices(card: Card) -> tuple[tuple[str, str], ...]:
     return tuple((end.value, f"{end.value}: {label(view.state)}, {view.why}") for end, view in card.ends.items())
 
 
-def method_choices(form: Mapping[str, str], planner: Planner) -> tuple[tuple[str, str], ...]:
-    """The methods to choose from: those that fit the form's rope first, the others marked."""
-    methods = [one for one in planner.advice(form) if one.method_id]
-    if not methods:
-        return tuple((method.id, method.title) for method in planner.methods())
-    return tuple((one.method_id, one.title if one.fits else f"{one.title} (does not fit)") for one in methods)
+@dataclass(frozen=True)
+class MethodList:
+    """The methods to choose from.
+
+    Attributes:
+        choices: (id, words) pairs, what fits first.
+        about: for each id what it does, or why it does not fit.
+    """
+
+    choices: tuple[tuple[str, str], ...]
+    about: Mapping[str, str]
+
+
+def methods_to_choose(form: Mapping[str, str], planner: Planner) -> MethodList:
+    """Those that fit the form's rope first, finishes after what carries; the others behind, marked."""
+    advice = [one for one in planner.advice(form) if one.method_id]
+    if not advice:
+        methods = sorted(planner.methods(), key=lambda method: not method.carries)
+        return MethodList(
+            tuple((method.id, method.title) for method in methods), {method.id: method.summary for method in methods}
+        )
+    advice.sort(key=lambda one: (not one.fits, one.finish))
+    return MethodList(
+        tuple((one.method_id, one.title if one.fits else f"{one.title} (does not fit)") for one in advice),
+        {one.method_id: one.reason for one in advice},
+    )

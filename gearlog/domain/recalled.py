@@ -9,6 +9,7 @@ import msgspec
 from gearlog.domain.item import Item
 from gearlog.domain.plan import PlanInputs
 from gearlog.domain.splice import Splice
+from gearlog.domain.strength_test import StrengthTest
 from gearlog.domain.vocabulary import Condition
 
 
@@ -92,6 +93,14 @@ class Bias(msgspec.Struct, frozen=True, kw_only=True):
     n: int
 
 
+class Noted(msgspec.Struct, frozen=True):
+    """A difficulty, how often it was met, and what was noted against it, the newest words first."""
+
+    word: str
+    times: int
+    notes: tuple[str, ...]
+
+
 class Summary(msgspec.Struct, frozen=True, kw_only=True):
     """How a group of splices came out.
 
@@ -103,11 +112,19 @@ class Summary(msgspec.Struct, frozen=True, kw_only=True):
         remade: how many had to be made again.
         failed: how many failed.
         cut_off: how many were cut off.
+        given_up: how many were given up half-way.
+        rate: share of good ones among all; None without any.
+        rate_interval: its 95 % interval by Wilson's score.
         median_minutes: of those whose time was written down; None without one or over several methods.
         timed: how many that were.
         tools: tools used in good ones, the most used first.
+        tools_remade: tools used in those that were remade, failed or were given up.
         difficulties: difficulties met, the most frequent first.
+        noted: the same with what was noted against them.
+        eyes: how many finished eyes were measured against a plan.
         eye_bias: finished against planned eye; None with fewer than two or over several methods.
+        shortening_bias: how much more the rope shortened over the bury than reckoned, of finished lengths that were
+            measured against a plan; None likewise.
     """
 
     scope: str
@@ -117,11 +134,63 @@ class Summary(msgspec.Struct, frozen=True, kw_only=True):
     remade: int = 0
     failed: int = 0
     cut_off: int = 0
+    given_up: int = 0
+    rate: float | None = None
+    rate_interval: tuple[float, float] | None = None
     median_minutes: float | None = None
     timed: int = 0
     tools: tuple[Counted, ...] = ()
+    tools_remade: tuple[Counted, ...] = ()
     difficulties: tuple[Counted, ...] = ()
+    noted: tuple[Noted, ...] = ()
+    eyes: int = 0
     eye_bias: Bias | None = None
+    shortening_bias: Bias | None = None
+
+
+class Demand(msgspec.Struct, frozen=True, kw_only=True):
+    """What a lower bound of strength is to hold: this share of all such splices, with this confidence."""
+
+    coverage: float = 0.95
+    confidence: float = 0.95
+
+
+class StrengthFound(msgspec.Struct, frozen=True, kw_only=True):
+    """What tests of like splices say about their strength.
+
+    Attributes:
+        scope: which tests these are, or why there is no bound, in words.
+        n: how many were broken.
+        mean_n: mean of the breaking forces (N); None where there is no bound, so that it never stands alone.
+        deviation_n: their standard deviation (N).
+        lower_n: the lower bound (N): mean less k standard deviations; None with fewer than three.
+        k: the one-sided normal tolerance factor.
+        coverage: share of all such splices that lies above the bound, with ``confidence``.
+        failed_at: where they failed, the most frequent first.
+        proofs: how many held a proof load; ``proof_n`` the highest of those (N).
+        tests: the tests themselves, oldest first, for a picture.
+    """
+
+    scope: str
+    n: int = 0
+    mean_n: float | None = None
+    deviation_n: float | None = None
+    lower_n: float | None = None
+    k: float | None = None
+    coverage: float
+    confidence: float
+    failed_at: tuple[Counted, ...] = ()
+    proofs: int = 0
+    proof_n: float | None = None
+    tests: tuple[StrengthTest, ...] = ()
+
+
+class Group(msgspec.Struct, frozen=True):
+    """The splices of one method in one construction among the matches, summed up by themselves."""
+
+    method: str
+    construction: str
+    summary: Summary
 
 
 class Recall(msgspec.Struct, frozen=True, kw_only=True):
@@ -131,8 +200,12 @@ class Recall(msgspec.Struct, frozen=True, kw_only=True):
         matches: the most alike first, and of those the newest.
         summary: of the matches of this method in like ropes.
         same_rope: of those in this very rope; None when there are none.
+        groups: where the summary covers several methods or constructions, each of them by itself.
+        strength: what tests of those splices say.
     """
 
     matches: tuple[Match, ...]
     summary: Summary
     same_rope: Summary | None = None
+    groups: tuple[Group, ...] = ()
+    strength: StrengthFound | None = None

@@ -1,6 +1,10 @@
 """What worked last time: like splices found, ranked and summed up. Pure: records in, records out."""
 
-from gearlog.domain.recalled import Bias, Counted, Match, Query, Recall, Summary
+from gearlog.domain.recalled import Bias, Counted, Demand, Match, Query, Recall, StrengthFound, Summary
+from gearlog.recall.columns import Columns
 from gearlog.recall.ranking import recall, standing
 
-__all__ = ["Bias", "Counted", "Match", "Query", "Recall", "Summary", "recall", "standing"]
+__all__ = [
+    "Bias", "Columns", "Counted", "Demand", "Match", "Query", "Recall", "StrengthFound", "Summary", "recall",
+    "standing",
+]  # fmt: skip

@@ -7,7 +7,6 @@ from functools import lru_cache
 
 from gearlog.domain.item import Item
 from gearlog.domain.recalled import Query
-from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Condition
 from gearlog.units.measure import Length
 
@@ -82,14 +81,6 @@ def _rank(kin: Kinship, *, same_method: bool | None, same_condition: bool | None
     words = ["construction", *(["method"] if same_method else []), *(name for name, same in features.items() if same)]
     reason = f"alike in {', '.join(words)}"
     return (ALIKE if all(features.values()) else PARTLY), reason
-
-
-def eye_is_near(query: Query, splice: Splice) -> bool:
-    """Whether the eye then planned is within a tenth of the eye asked for."""
-    then = splice.plan.inputs.eye_m if splice.plan else None
-    if query.eye_m is None or then is None:
-        return False
-    return abs(then - query.eye_m) <= NEAR_EYE * query.eye_m
 
 
 @lru_cache(maxsize=KEPT_TEXTS)

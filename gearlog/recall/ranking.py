@@ -3,31 +3,76 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from operator import attrgetter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from gearlog.domain.item import Item
-from gearlog.domain.recalled import Match, Query, Recall, Summary
+from gearlog.domain.recalled import Demand, Group, Match, Query, Recall, StrengthFound, Summary
 from gearlog.domain.splice import Splice
-from gearlog.recall.likeness import ALIKE, RANK_STEP, SAME_MODEL, SAME_ROPE, eye_is_near, judge, kinship
+from gearlog.domain.strength_test import StrengthTest
+from gearlog.domain.vocabulary import Condition
+from gearlog.recall.columns import Columns, Entry
+from gearlog.recall.likeness import (
+    ALIKE,
+    NEAR_DIAMETER_M,
+    NEAR_EYE,
+    RANK_STEP,
+    ROUNDING_M,
+    SAME_MODEL,
+    SAME_ROPE,
+    judge,
+    kinship,
+    metres,
+)
+from gearlog.recall.strength import strength_found
 from gearlog.recall.summing import summed
 
 RANK_WORDS = ((SAME_ROPE, "in this rope"), (SAME_MODEL, "of the same maker and model"), (ALIKE, "in ropes all alike"))
+SEVERAL = "several methods or constructions together, so neither minutes nor eyes are averaged"
+ONE_SIZE_M = NEAR_DIAMETER_M + ROUNDING_M  # ropes whose diameters differ by more do not break alike
 
-ORDER = (attrgetter("splice.created_at"), attrgetter("splice.made_on.text"), attrgetter("score"))
-"""Least weight first: sorting once for each is faster than by all at once, and keeps the earlier order."""
+Tests = Mapping[str, Sequence[StrengthTest]]
+"""Tests by the id of their splice."""
 
 
-def recall(query: Query, splices: Sequence[Splice], ropes: Mapping[str, Item]) -> Recall:
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """The splices of one rope, method and condition (and, where an eye is asked for, of near eyes or of others)."""
+
+    rope: Item | None
+    method: str
+    condition: Condition
+    score: int
+    why: tuple[str, ...]
+    places: Sequence[int]
+
+    @property
+    def kind(self) -> tuple[str, str]:
+        """Method and construction: what may be averaged together."""
+        return self.method, self.rope.rope.construction if self.rope and self.rope.rope else ""
+
+
+def recall(
+    query: Query,
+    splices: Sequence[Splice] | Columns,
+    ropes: Mapping[str, Item],
+    tests: Tests | None = None,
+    demand: Demand | None = None,
+) -> Recall:
     """What the diary knows: ranked matches and what they add up to. ``ropes`` are the items by id."""
-    matches = list(_matches(query, standing(splices), ropes))
-    for key in ORDER:
-        matches.sort(key=key, reverse=True)
-    here = [match for match in matches if match.score >= SAME_ROPE and _asked(query, match)]
+    columns = splices if isinstance(splices, Columns) else Columns(standing(splices))
+    cases = _cases(query, columns, ropes)
+    asked = [case for case in cases if not query.method or case.method == query.method]
+    here = [case for case in asked if case.score >= SAME_ROPE]
+    near = [case for case in asked if case.score >= ALIKE]
+    group = near or asked
+    scope = _scope(near) if near or not asked else "none in a like rope; these are in ropes alike only in part"
     return Recall(
-        matches=tuple(matches),
-        summary=_summary(query, matches),
-        same_rope=_sum(here, "in this rope") if here else None,
+        matches=_matches(cases, columns.entries),
+        summary=_sum(group, scope, columns.entries),
+        same_rope=_sum(here, "in this rope", columns.entries) if here else None,
+        groups=_groups(group, columns.entries),
+        strength=_strength(group, columns, tests or {}, demand or Demand()),
     )
 
 
@@ -38,53 +83,109 @@ def standing(splices: Iterable[Splice]) -> list[Splice]:
     return [record for record in records if record.id not in replaced]
 
 
-def _matches(query: Query, splices: Iterable[Splice], ropes: Mapping[str, Item]) -> Iterator[Match]:
-    """Ropes and combinations are judged once each: a diary has far fewer of them than splices."""
-    kin = {}
-    judged = {}
-    for splice in splices:
-        rope_id = splice.rope_id
-        item = ropes.get(rope_id)
-        if rope_id not in kin:
-            kin[rope_id] = kinship(query, rope_id, item)
-        near = eye_is_near(query, splice)
-        case = (rope_id, splice.method, splice.condition, near)
-        if case not in judged:
-            judged[case] = judge(query, kin[rope_id], splice.method, splice.condition, eye=near)
-        score, why = judged[case]
-        if score:
-            yield Match(splice=splice, rope=item, score=score, why=why)
+def _cases(query: Query, columns: Columns, ropes: Mapping[str, Item]) -> list[_Case]:
+    """Cases that match: a diary has far fewer of them than splices, so each is judged once for all of its splices."""
+    kin = {rope_id: kinship(query, rope_id, ropes.get(rope_id)) for rope_id in {case[0] for case in columns.places}}
+    found = []
+    for (rope_id, method, condition), places in columns.places.items():
+        for near, some in _by_eye(query, places, columns.entries):
+            state = Condition(condition)
+            score, why = judge(query, kin[rope_id], method, state, eye=near)
+            if score and some:
+                found.append(_Case(ropes.get(rope_id), method, state, score, why, some))
+    return found
 
 
-def _asked(query: Query, match: Match) -> bool:
-    return not query.method or match.splice.method == query.method
+def _by_eye(query: Query, places: Sequence[int], entries: Sequence[Entry]) -> list[tuple[bool, Sequence[int]]]:
+    """The places whose eye was within a tenth of the one asked for, and the others."""
+    eye = query.eye_m
+    if eye is None:
+        return [(False, places)]
+    low, high = eye - NEAR_EYE * eye, eye + NEAR_EYE * eye
+    near = [place for place in places if (then := entries[place].eye_m) is not None and low <= then <= high]
+    if len(near) == len(places):
+        return [(True, places)]
+    others = sorted(set(places).difference(near)) if near else places
+    return [(True, near), (False, others)]
 
 
-def _summary(query: Query, matches: Sequence[Match]) -> Summary:
-    """Of the near matches; only without one of the ropes that are alike in part, and then it is said."""
-    asked = [match for match in matches if _asked(query, match)]
-    near = [match for match in asked if match.score >= ALIKE]
-    if near or not asked:
-        return _sum(near, _scope(near))
-    return _sum(asked, "none in a like rope; these are in ropes alike only in part")
+def _matches(cases: Sequence[_Case], entries: Sequence[Entry]) -> tuple[Match, ...]:
+    """The most alike first, and of those the newest."""
+    by_score: dict[int, list[_Case]] = {}
+    for case in cases:
+        by_score.setdefault(case.score, []).append(case)
+    made: list[Match] = []
+    owners: list[_Case] = [next(iter(cases))] * len(entries) if by_score else []
+    for score in sorted(by_score, reverse=True):
+        places: list[int] = []
+        for case in by_score[score]:
+            places += case.places
+            for place in case.places:
+                owners[place] = case
+        pairs = ((entries[place].splice, owners[place]) for place in sorted(places))
+        made += [Match(splice=splice, rope=case.rope, score=score, why=case.why) for splice, case in pairs]
+    return tuple(made)
 
 
-def _scope(matches: Sequence[Match]) -> str:
+def _entries(cases: Iterable[_Case], entries: Sequence[Entry]) -> list[Entry]:
+    """The entries of the cases, newest first."""
+    return [entries[place] for place in sorted([place for case in cases for place in case.places])]
+
+
+def _scope(near: Iterable[_Case]) -> str:
     """How many of each rank, in words."""
-    counts = Counter([match.score // RANK_STEP * RANK_STEP for match in matches])
+    counts: Counter[int] = Counter()
+    for case in near:
+        counts[case.score // RANK_STEP * RANK_STEP] += len(case.places)
     parts = [f"{counts[rank]} {words}" for rank, words in RANK_WORDS if counts[rank]]
     return ", ".join(parts) or "none yet"
 
 
-def _sum(matches: Sequence[Match], scope: str) -> Summary:
-    ropes = {match.splice.rope_id: match for match in matches}
-    one_kind = (
-        len({match.splice.method for match in matches}) <= 1 and len(set(map(_construction, ropes.values()))) <= 1
-    )
-    if not one_kind:
-        scope += "; several methods or constructions together, so neither minutes nor eyes are averaged"
-    return summed([match.splice for match in matches], scope, one_kind=one_kind)
+def _sum(cases: Sequence[_Case], scope: str, entries: Sequence[Entry]) -> Summary:
+    one_kind = len({case.kind for case in cases}) <= 1
+    return summed(_entries(cases, entries), scope if one_kind else f"{scope}; {SEVERAL}", one_kind=one_kind)
 
 
-def _construction(match: Match) -> str:
-    return match.rope.rope.construction if match.rope and match.rope.rope else ""
+def _groups(cases: Sequence[_Case], entries: Sequence[Entry]) -> tuple[Group, ...]:
+    """Each method in each construction by itself, the most frequent first; none where there is only one."""
+    kinds: dict[tuple[str, str], list[_Case]] = {}
+    for case in cases:
+        kinds.setdefault(case.kind, []).append(case)
+    if len(kinds) <= 1:
+        return ()
+    groups = [
+        Group(method, construction, _sum(some, f"by {method} in {construction or 'ropes of unknown make'}", entries))
+        for (method, construction), some in kinds.items()
+    ]
+    return tuple(sorted(groups, key=lambda group: (-group.summary.made, group.method, group.construction)))
+
+
+def _strength(cases: Sequence[_Case], columns: Columns, tests: Tests, demand: Demand) -> StrengthFound:
+    """Of the tested splices among the cases; they are pooled only where they are of one kind and size."""
+    places = {columns.place_of[splice_id] for splice_id in tests if splice_id in columns.place_of}
+    tested = [(case, hits) for case in cases if places and (hits := places.intersection(case.places))]
+    found = [test for _, hits in tested for place in hits for test in tests[columns.entries[place].id]]
+    ropes = [case for case, _ in tested]
+    return strength_found(found, demand, apart=_apart(ropes), scope=_where(ropes))
+
+
+def _where(tested: Sequence[_Case]) -> str:
+    """In which ropes, in words, and in which condition they were where that was not the same."""
+    ranks = {case.score // RANK_STEP * RANK_STEP for case in tested}
+    words = " and ".join(words for rank, words in RANK_WORDS if rank in ranks) or "in ropes alike only in part"
+    conditions = dict.fromkeys(case.condition.value for case in tested)
+    return words if len(conditions) <= 1 else f"{words}, {' and '.join(conditions)} ropes together"
+
+
+def _apart(tested: Sequence[_Case]) -> str:
+    """Why the tests of these cases may not be pooled; empty where they may."""
+    if len({case.kind for case in tested}) > 1:
+        return "tests of several methods or constructions are not put together"
+    ropes = {case.rope.id if case.rope else "": case.rope for case in tested}
+    known = [rope.rope.diameter for rope in ropes.values() if rope is not None and rope.rope is not None]
+    diameters = [metres(diameter) for diameter in known if diameter is not None]
+    if len(ropes) > 1 and len(diameters) < len(ropes):
+        return "a rope's diameter is not known, and ropes of several sizes do not break alike"
+    if diameters and max(diameters) - min(diameters) > ONE_SIZE_M:
+        return "tests of ropes of several diameters are not put together"
+    return ""

@@ -1,75 +1,97 @@
-"""What a group of splices teaches: how they came out, how long they took, how far the eye was off."""
+"""What a group of splices teaches: how they came out, how long they took, what they were made with, how far off."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from math import fsum, sqrt
 from statistics import median
 
-from gearlog.domain.recalled import Bias, Counted, Summary
-from gearlog.domain.splice import Splice
+from gearlog.domain.recalled import Counted, Noted, Summary
 from gearlog.domain.vocabulary import Outcome
-from gearlog.recall.likeness import metres
-from gearlog.recall.student import two_sided_t
+from gearlog.recall.bounds import mean_with_interval, wilson
+from gearlog.recall.columns import Entry, Kind
 
-LEAST_EYES = 2  # a mean of fewer has no interval
+MOST_NOTES = 3  # words told against one difficulty; the diary holds them all
+NOT_GOOD = frozenset({Outcome.REMADE, Outcome.FAILED, Outcome.GIVEN_UP})
+"""Outcomes whose tools are set against those of the good ones."""
 
 
-def summed(splices: Sequence[Splice], scope: str, *, one_kind: bool) -> Summary:
-    """Sum up ``splices``; minutes and eyes only where all are of one kind (method and construction)."""
-    outcomes = Counter([splice.outcome for splice in splices])
-    minutes = [splice.minutes for splice in splices if splice.minutes is not None]
+def summed(entries: Sequence[Entry], scope: str, *, one_kind: bool) -> Summary:
+    """Sum up entries, newest first; minutes and lengths only where all are of one kind (method and construction)."""
+    kinds = Counter([entry.kind for entry in entries])
+    outcomes = _outcomes(kinds)
+    minutes = [entry.minutes for entry in entries if entry.minutes is not None]
+    eyes = [entry.eye_off_m for entry in entries if entry.eye_off_m is not None]
+    lengths = [entry.extra_shortening_m for entry in entries if entry.extra_shortening_m is not None]
+    difficulties = _difficulties(kinds)
+    good = outcomes[Outcome.GOOD]
     return Summary(
         scope=scope,
-        made=len(splices),
-        good=outcomes[Outcome.GOOD],
+        made=len(entries),
+        good=good,
         with_remark=outcomes[Outcome.REMARK],
         remade=outcomes[Outcome.REMADE],
         failed=outcomes[Outcome.FAILED],
         cut_off=outcomes[Outcome.CUT_OFF],
+        given_up=outcomes[Outcome.GIVEN_UP],
+        rate=good / len(entries) if entries else None,
+        rate_interval=wilson(good, len(entries)),
         median_minutes=median(minutes) if minutes and one_kind else None,
         timed=len(minutes),
-        tools=_tools(splices),
-        difficulties=_difficulties(splices),
-        eye_bias=eye_bias(splices) if one_kind else None,
+        tools=_tools(kinds, frozenset({Outcome.GOOD})),
+        tools_remade=_tools(kinds, NOT_GOOD),
+        difficulties=difficulties,
+        noted=_noted(difficulties, entries),
+        eyes=len(eyes),
+        eye_bias=mean_with_interval(eyes) if one_kind else None,
+        shortening_bias=mean_with_interval(lengths) if one_kind else None,
     )
 
 
-def eye_bias(splices: Iterable[Splice]) -> Bias | None:
-    """The mean of finished minus planned eye with its interval; None with fewer than two measured eyes."""
-    off = [
-        metres(splice.finished_eye) - marked
-        for splice in splices
-        if splice.finished_eye is not None and splice.plan is not None
-        if (marked := splice.plan.inputs.marked_eye_m) is not None
-    ]
-    n = len(off)
-    if n < LEAST_EYES:
-        return None
-    mean = fsum(off) / n
-    deviation = sqrt(fsum([(each - mean) ** 2 for each in off]) / (n - 1))
-    reach = two_sided_t(n - 1) * deviation / sqrt(n)
-    return Bias(mean_m=mean, low_m=mean - reach, high_m=mean + reach, n=n)
+def _outcomes(kinds: Mapping[Kind, int]) -> Counter[Outcome]:
+    outcomes: Counter[Outcome] = Counter()
+    for kind, times in kinds.items():
+        outcomes[kind.outcome] += times
+    return outcomes
 
 
-def _tools(splices: Iterable[Splice]) -> tuple[Counted, ...]:
-    """Tools of good splices; the same tool in other letters counts as one, in the spelling met first."""
-    sets = Counter([splice.tools for splice in splices if splice.outcome is Outcome.GOOD])
+def _tools(kinds: Mapping[Kind, int], outcomes: frozenset[Outcome]) -> tuple[Counted, ...]:
+    """Tools of such splices; the same tool in other letters counts as one, in the spelling met first."""
     spelled: dict[str, str] = {}
     used: Counter[str] = Counter()
-    for tools, times in sets.items():
-        names = {tool.casefold(): tool for tool in tools}
-        used.update(dict.fromkeys(names, times))
+    for kind, times in kinds.items():
+        if kind.outcome not in outcomes:
+            continue
+        names = {tool.casefold(): tool for tool in kind.tools}
+        for name in names:
+            used[name] += times
         spelled = names | spelled
     return _ranked({spelled[name]: times for name, times in used.items()})
 
 
-def _difficulties(splices: Iterable[Splice]) -> tuple[Counted, ...]:
+def _difficulties(kinds: Mapping[Kind, int]) -> tuple[Counted, ...]:
     met: Counter[str] = Counter()
-    for words, times in Counter([splice.difficulties for splice in splices]).items():
-        met.update(dict.fromkeys([word.value for word in words], times))
+    for kind, times in kinds.items():
+        for word in set(kind.difficulties):
+            met[word.value] += times
     return _ranked(met)
+
+
+def _noted(difficulties: Iterable[Counted], entries: Iterable[Entry]) -> tuple[Noted, ...]:
+    """The newest words against each difficulty; the same words once."""
+    notes: dict[str, dict[str, None]] = {counted.word: {} for counted in difficulties}
+    open_words = set(notes)
+    for entry in entries:
+        if not open_words:
+            break
+        if entry.notes:
+            for word in entry.kind.difficulties:
+                told = notes[word.value]
+                if len(told) < MOST_NOTES:
+                    told[entry.notes] = None
+                else:
+                    open_words.discard(word.value)
+    return tuple(Noted(counted.word, counted.times, tuple(notes[counted.word])) for counted in difficulties)
 
 
 def _ranked(counts: Mapping[str, int]) -> tuple[Counted, ...]:

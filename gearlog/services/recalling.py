@@ -25,7 +25,7 @@ def recalled(inputs: PlanInputs, shelf: Shelf) -> Recall:
 
 def answered(query: Query, shelf: Shelf) -> Recall:
     """Earlier splices that answer a query."""
-    return recall(query, tuple(shelf.splices()), shelf.items_by_id())
+    return recall(query, shelf.lessons.columns(), shelf.items_by_id(), shelf.lessons.tests())
 
 
 def query_of(form: Form, methods: Sequence[Method], rope: Item | None) -> Query:

@@ -24,6 +24,7 @@ from gearlog.services.indexes import (
     ordered_items,
     ordered_splices,
 )
+from gearlog.services.lessons import Lessons
 from gearlog.storage import Store
 from gearlog.storage.loading import quiet
 from gearlog.units.quoting import quoted
@@ -38,6 +39,7 @@ class Shelf:
     Attributes:
         store: the log itself, for saving.
         clock: where the day and the moment come from.
+        lessons: what the whole diary is asked.
     """
 
     def __init__(self, store: Store, clock: Clock) -> None:
@@ -49,6 +51,7 @@ class Shelf:
         self._inspections = Inspections((), {})
         self._splices = Splices((), {}, {}, {})
         self._histories = Histories(self)
+        self.lessons = Lessons(self)
 
     def items(self) -> Iterable[Item]:
         """Every item in order of entry."""

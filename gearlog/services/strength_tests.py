@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from msgspec.structs import replace
 
@@ -30,8 +30,6 @@ class StrengthTests:
 
     def __init__(self, shelf: Shelf) -> None:
         self._shelf = shelf
-        self._stand: tuple[tuple[StrengthTest, ...], tuple[Splice, ...]] | None = None
-        self._by_splice: Mapping[str, tuple[StrengthTest, ...]] = {}
 
     def fields(self) -> tuple[Field, ...]:
         """The form's fields."""
@@ -45,19 +43,8 @@ class StrengthTests:
     def of(self, splice_id: str) -> tuple[StrengthTest, ...]:
         """The standing tests of a splice and of its earlier versions, newest first; raises NotFoundError."""
         self._shelf.splice(splice_id)
-        return self.by_splice().get(self._newest(splice_id), ())
-
-    def by_splice(self) -> Mapping[str, tuple[StrengthTest, ...]]:
-        """The standing tests, newest first, by the newest version of their splice."""
-        stand = (self._shelf.store.records(StrengthTest), self._shelf.store.records(Splice))
-        if self._stand is None or any(now is not then for now, then in zip(stand, self._stand, strict=True)):
-            groups: dict[str, list[StrengthTest]] = {}
-            for test in sorted(stand[0], key=lambda test: test.tested_on.latest(), reverse=True):
-                if not test.struck_because:
-                    groups.setdefault(self._newest(test.splice_id), []).append(test)
-            self._by_splice = {splice_id: tuple(tests) for splice_id, tests in groups.items()}
-            self._stand = stand
-        return self._by_splice
+        lessons = self._shelf.lessons
+        return lessons.tests().get(lessons.newest(splice_id), ())
 
     def record(self, splice_id: str, form: Form) -> StrengthTest:
         """Save a test of a splice; a rope that was loaded until something broke is quarantined in the same save.
@@ -117,13 +104,6 @@ class StrengthTests:
             notes=f"broken in a test of strength at {test.force}",
         )
         return (event,)
-
-    def _newest(self, splice_id: str) -> str:
-        seen = {splice_id}
-        while (later := self._shelf.corrected_by(splice_id)) and later not in seen:
-            splice_id = later
-            seen.add(later)
-        return splice_id
 
     def _tag(self, splice: Splice) -> str:
         rope = self._shelf.find(splice.rope_id)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from gearlog.domain.plan import Plan, Span
 
-CORE = "core"
+CORE, STRAND = "core", "strand"
+THROAT = "throat"  # an origin of distances that is not an end of the rope
 TAPERED_TUCKS = "tapered-tucks"
 NEVER_BARRED = "standing"  # rope that only goes on: it is drawn, but nothing is done to it
 CUT_PIECES = frozenset({"eye", "cord", "loop", "sling"})  # shapes whose cut length is one piece of rope
@@ -35,8 +36,13 @@ def span_of(plan: Plan, kind: str) -> Span | None:
 def main_part(plan: Plan) -> str:
     """The part that is drawn first: the one that the eye is made of, or that the first stretch lies on."""
     eye = span_of(plan, "eye")
-    spans = [eye] if eye else [*plan.spans]
+    spans = [eye] if eye else [span for span in plan.spans if span.part != STRAND]
     return spans[0].part if spans else "rope"
+
+
+def is_round_both_legs(plan: Plan) -> bool:
+    """Whether the turns go round two ropes side by side, as a seizing at the throat does."""
+    return plan.origin == THROAT and bool(count_of(plan, TURNS)) and not count_of(plan, PASSES)
 
 
 def has_core(plan: Plan) -> bool:

@@ -51,6 +51,12 @@ class Sections:
         """The share of the main part left at a place; 1 where nothing is taken out."""
         return min((taper.left(at_m) for taper in self.tails if taper.covers(at_m)), default=1.0)
 
+    def changes(self) -> list[float]:
+        """Where the thickness of a tail or of the core changes (m)."""
+        tapers = [*self.tails, *([self.core] if self.core else [])]
+        cuts = [taper.thin_m + share * (taper.thick_m - taper.thin_m) for taper in tapers for share, _ in taper.cuts]
+        return [*cuts, *(place for taper in tapers for place in (taper.thick_m, taper.thin_m))]
+
     def core_left(self, at_m: float) -> float:
         """The share of the core left: nothing before its taper, all of it after."""
         if self.core is None or at_m >= self.core.thick_m:

@@ -8,11 +8,10 @@ from gearlog.domain.picture.axis import Page, fitted
 from gearlog.domain.picture.labels import is_imperial, length_of, origin_words, span_names
 from gearlog.domain.picture.parts import (
     CORE,
-    PASSES,
-    TURNS,
-    count_of,
+    THROAT,
     end_m,
     has_core,
+    is_round_both_legs,
     main_part,
     reach_m,
     shown_spans,
@@ -27,7 +26,6 @@ from gearlog.units.visible import cells, folded, visible
 BEYOND = 4  # columns of rope drawn past the last mark
 NARROW = 6  # columns; a stretch narrower than this cannot be named, and the long rope beside it is cut through
 KEEP = 4  # columns of rope drawn beside a cut
-THROAT = "throat"
 
 
 def lying(plan: Plan, width: int) -> tuple[str, ...]:
@@ -77,13 +75,8 @@ def _main_rows(plan: Plan, columns: Columns, sections: Sections, width: int) -> 
         row.write(_left(plan) - 1, COMES_FROM)
     row.write(end, GOES_ON if end == width - 1 else ENDS)
     columns.cut_through(row)
-    yield from [str(row)] * (2 if _is_round_both_legs(plan) else 1)
+    yield from [str(row)] * (2 if is_round_both_legs(plan) else 1)
     yield from stretch_rows(_stretches(plan, columns, core=False), width)
-
-
-def _is_round_both_legs(plan: Plan) -> bool:
-    """Whether the turns go round two ropes side by side, as a seizing at the throat does."""
-    return plan.origin == THROAT and bool(count_of(plan, TURNS)) and not count_of(plan, PASSES)
 
 
 def _rope_end(plan: Plan, columns: Columns, width: int) -> int:

@@ -1,0 +1,109 @@
+"""The eye on its pin, and the shortening over the buries, explained."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+from gearlog.domain.explained import Explained
+from gearlog.domain.plan import EyeGeometry, Shortening
+from gearlog.splicing.braid import swelling_at, swollen_angle
+from gearlog.splicing.explaining.figures import plain
+from gearlog.splicing.explaining.sheet import TYPED, Rule, Sheet
+from gearlog.splicing.eye import throat_distance
+from gearlog.splicing.formula import evaluate
+from gearlog.splicing.profile import tail_fractions
+from gearlog.splicing.rules import SwellingRule
+
+GEOMETRY = "plane geometry of the loop on a round pin"
+BRAID = "braid geometry: strand length is kept while the braid swells"
+PULLED_FLAT = "by definition: the eye pulled flat is two legs"
+JAMS = "the braid jams: nothing is left of its length"
+THROAT = "x is the one distance at which 2 * sqrt(x * x - r * r) + r * (pi + 2 * asin(r / x)) is the loop, r = pin / 2"
+INSIDE = "in each stretch the swelling is sqrt(1 + fill * (swelling * swelling - 1)), the fill taken at its mean"
+
+
+def eye(sheet: Sheet) -> Iterator[Explained]:
+    """Loop, angle at the throat, load in each leg, D/d."""
+    found = sheet.plan.eye
+    if found is None:
+        return
+    inside = sheet.figures.length(found.inside_length_m)
+    asked = Rule("eye", inside, TYPED)
+    yield sheet.length("eye.inside_length_m", "eye, inside length", found.inside_length_m, asked)
+    loop = Rule("2 * eye", f"2 * {inside}", PULLED_FLAT)
+    yield sheet.length("eye.circumference_m", "loop of the eye", found.circumference_m, loop)
+    if found.pin_m is not None:
+        yield from _on_pin(sheet, found, found.pin_m)
+
+
+def _on_pin(sheet: Sheet, found: EyeGeometry, pin_m: float) -> Iterator[Explained]:
+    pin, half = sheet.figures.length(pin_m), found.half_angle_deg
+    yield sheet.length("eye.pin_m", "pin's diameter", pin_m, Rule("pin", pin, TYPED))
+    if found.d_over_d is not None:
+        over = Rule("pin / d", f"{pin} / {sheet.exact['d']}", GEOMETRY)
+        yield sheet.number("eye.d_over_d", "pin over rope diameter, D/d", found.d_over_d, over)
+    x = throat_distance(found.circumference_m, pin_m)
+    if half is None or x is None:
+        return
+    away = sheet.figures.length(x)
+    where = f"x = {away}, from the pin's centre to the throat: {THROAT}"
+    angle = Rule("degrees(asin(pin / 2 / x))", f"degrees(asin({pin} / 2 / {away}))", GEOMETRY, (where,))
+    yield sheet.number("eye.half_angle_deg", "half of the angle at the throat, in degrees", half, angle)
+    if found.leg_tension_ratio is not None:
+        legs = Rule("1 / (2 * cos(half angle))", f"1 / (2 * cos(radians({plain(half)})))", GEOMETRY)
+        yield sheet.number("eye.leg_tension_ratio", "load in each leg over the load", found.leg_tension_ratio, legs)
+
+
+def shortening(sheet: Sheet) -> Iterator[Explained]:
+    """Braid angle, swelling, what is left of a length, and the shortening of all buries."""
+    found, rule = sheet.plan.shortening, sheet.method.swelling
+    if found is None or rule is None:
+        return
+    angle, full = (
+        Rule.given(plain(found.braid_angle_deg), found.source),
+        Rule.given(plain(found.swelling), found.source),
+    )
+    yield sheet.number("shortening.braid_angle_deg", "strand to axis, in degrees", found.braid_angle_deg, angle)
+    yield sheet.number("shortening.swelling", "growth of the diameter over a whole tail", found.swelling, full)
+    ratio = Rule(
+        "cos(asin(swelling * sin(angle))) / cos(angle)",
+        _ratio(found, found.swelling, plain(found.swelling)),
+        f"{BRAID}; {JAMS}" if found.ratio <= 0 else BRAID,
+    )
+    yield sheet.number("shortening.ratio", "length after over length before", found.ratio, ratio)
+    yield sheet.length(
+        "shortening.length_m", "shortening over all buries", found.length_m, _over_all(sheet, found, rule)
+    )
+
+
+def _over_all(sheet: Sheet, found: Shortening, rule: SwellingRule) -> Rule:
+    """The sum over the whole tail and over each stretch of the fading one, for each bury."""
+    names, show = sheet.worked.names, sheet.figures.length
+    bury, taper = (float(names[name].value) for name in (rule.bury, rule.taper))
+    parts = [f"({show(bury)} - {show(taper)}) * (1 - {plain(found.ratio)})"]
+    for (start, before), (end, after) in pairwise(_fading(sheet, taper)):
+        parts.append(_stretch(found, show(end - start), (before + after) / 2))
+    formula = "buries * ((bury - taper) * (1 - ratio) + sum over the taper of stretch * (1 - its ratio))"
+    return Rule(formula, f"{rule.buries} * ({' + '.join(parts)})", f"{BRAID}; {found.source}", (INSIDE,))
+
+
+def _fading(sheet: Sheet, taper_m: float) -> list[tuple[float, float]]:
+    rule = sheet.method.taper
+    left = float(evaluate(rule.strands_left, sheet.worked.names).value) if rule else 0.0
+    return tail_fractions(taper_m, sheet.worked.strands, left)
+
+
+def _stretch(found: Shortening, length: str, fill: float) -> str:
+    full = plain(found.swelling)
+    worked = f"sqrt(1 + {plain(fill)} * ({full} * {full} - 1))"
+    return f"{length} * (1 - {_ratio(found, swelling_at(fill, found.swelling), worked)})"
+
+
+def _ratio(found: Shortening, swelling: float, worked: str) -> str:
+    """The worked ratio at a swelling; nothing is left where the braid jams."""
+    if swollen_angle(math.radians(found.braid_angle_deg), swelling) is None:
+        return "0"
+    angle = f"radians({plain(found.braid_angle_deg)})"
+    return f"cos(asin({worked} * sin({angle}))) / cos({angle})"

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 import msgspec
 
+from gearlog.domain.audited import Examined
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item, RopeFacts
 from gearlog.domain.lifecycle import EndView
@@ -37,6 +38,7 @@ class Audited(msgspec.Struct, frozen=True):
         ends: of a rope, the state of its ends.
         end_titles: titles of the methods of the splices at its ends.
         parent_tag: tag of what it was cut from, or empty.
+        examinations: every examination, the newest first.
     """
 
     row: GearRow
@@ -45,6 +47,7 @@ class Audited(msgspec.Struct, frozen=True):
     ends: Mapping[End, EndView]
     end_titles: Mapping[End, str]
     parent_tag: str
+    examinations: tuple[Examined, ...] = ()
 
     @property
     def item(self) -> Item:
@@ -68,7 +71,8 @@ def _text(value: object) -> str:
     return "" if value is None else str(value)
 
 
-def _end(audited: Audited, end: End) -> str:
+def end_words(audited: Audited, end: End) -> str:
+    """How an end of a rope is now; empty for what is no rope."""
     view = audited.ends.get(end)
     if view is None:
         return ""
@@ -83,11 +87,25 @@ def _next_due(audited: Audited) -> str:
     return _text(audited.row.due.due_on)
 
 
-def _construction(audited: Audited) -> str:
+def construction_words(audited: Audited) -> str:
+    """Construction, strands and lay; empty for what is no rope."""
     rope = audited.rope
     lay = f", {label(rope.lay)}" if rope.lay else ""
     strands = f", {rope.strands} strands" if rope.strands else ""
     return rope.construction + strands + lay
+
+
+def examined_words(one: Examined) -> str:
+    """One examination in a line: date, reason, result, findings, who, next due."""
+    parts = [
+        f"{one.on}: {one.reason or 'examined'}",
+        one.result,
+        *one.findings,
+        f"by {one.by}" if one.by else "by MISSING",
+        f"next due {one.next_due}" if one.next_due else "",
+        one.remarks,
+    ]
+    return ", ".join(part for part in parts if part)
 
 
 COLUMNS: tuple[tuple[str, Callable[[Audited], str]], ...] = (
@@ -114,22 +132,23 @@ COLUMNS: tuple[tuple[str, Callable[[Audited], str]], ...] = (
     ("due because", lambda a: a.row.due.reason),
     ("end of life on", lambda a: _text(a.row.life_end.on)),
     ("end of life because", lambda a: a.row.life_end.reason),
-    ("construction", _construction),
+    ("construction", construction_words),
     ("fibre of strands or cover", lambda a: a.rope.cover_fibre),
     ("fibre of core", lambda a: a.rope.core_fibre),
     ("diameter (mm)", lambda a: _number(a.rope.diameter, IN_MILLI)),
     ("length bought (m)", lambda a: _number(a.rope.length_bought)),
     ("length now (m)", lambda a: "" if a.length_now_m is None else f"{rounded(a.length_now_m, PLACES):f}"),
-    ("end A", lambda a: _end(a, End.A)),
-    ("end B", lambda a: _end(a, End.B)),
+    ("end A", lambda a: end_words(a, End.A)),
+    ("end B", lambda a: end_words(a, End.B)),
     ("cut from", lambda a: a.parent_tag),
     ("assigned to", lambda a: a.item.assigned_to),
     ("kept at", lambda a: a.item.kept_at),
     ("documents", lambda a: "; ".join(a.item.documents)),
     ("notes", lambda a: a.item.notes),
     ("gaps", lambda a: "; ".join(a.row.gaps)),
+    ("examinations", lambda a: " | ".join(map(examined_words, a.examinations))),
 )
-"""Heading and text of each column; unknown is empty, and the last column names what is missing."""
+"""Heading and text of each column; unknown is empty, and the column of gaps names what is missing."""
 
 HEADINGS = tuple(heading for heading, _ in COLUMNS)
 """The headings in order."""

@@ -1,0 +1,181 @@
+"""An audit on paper: a first page that says what there is and what is wrong, the register, and the histories."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from gearlog.domain.audited import Audit, AuditItem, Examined, Spliced
+from gearlog.domain.vocabulary import Status
+from gearlog.reports.audit_pages import item_page
+from gearlog.reports.audit_words import (
+    CANONICAL,
+    MISSING,
+    NOT_ON_RECORD,
+    TITLE,
+    attention,
+    findings_of,
+    head_lines,
+    next_due,
+    result_of,
+    status_words,
+    summary,
+    tests_of,
+)
+from gearlog.reports.paper import faces
+from gearlog.reports.paper.flow import TITLE as TITLE_SIZE
+from gearlog.reports.paper.flow import Flow
+from gearlog.reports.paper.furniture import foot_of, signatures
+from gearlog.reports.paper.grid import Cell, Column, Grid, Part, bold, plain
+from gearlog.reports.paper.leaf import PAPERS, printed
+
+SIGNED_BY = ("List handed over by", "Audited by")
+
+
+def pdf_of(audit: Audit, *, paper: str = "a4", pages: bool = False) -> bytes:
+    """The audit as a PDF, lying on its side; ``pages`` adds a page for each item."""
+    flow = leaves_of(audit, paper=paper, pages=pages)
+    about = f"{TITLE} as of {audit.on} - {len(audit.items)} items"
+    return printed(flow.pages(), flow.size, title=about, foot=foot_of(flow, about, audit.digest))
+
+
+def leaves_of(audit: Audit, *, paper: str, pages: bool) -> Flow:
+    """The audit laid out on pages."""
+    flow = Flow(PAPERS[paper].turned)
+    _first_page(flow, audit)
+    if audit.items:
+        flow.turn()
+        _register(flow, audit)
+        _examinations(flow, audit)
+        _splices(flow, audit)
+    for item in audit.items if pages else ():
+        flow.turn()
+        item_page(flow, item)
+    return flow
+
+
+def _first_page(flow: Flow, audit: Audit) -> None:
+    flow.text(TITLE, size=TITLE_SIZE, face=faces.BOLD)
+    flow.gap()
+    flow.lines(head_lines(audit))
+    flow.gap()
+    Grid(flow, [Column(what, 1) for what, _ in summary(audit)]).fill(
+        [[[bold(str(count))] for _, count in summary(audit)]]
+    )
+    for heading, found in attention(audit):
+        flow.heading(f"{heading}: {len(found) or 'none'}", keep=0)
+        if found:
+            columns = [Column("Item", 2), Column("Name", 3), Column("Category", 2), Column("Why", 8)]
+            Grid(flow, columns).fill(
+                [[bold(item.tag)], plain(item.name), plain(item.category), plain(why)] for item, why in found
+            )
+    _gaps(flow, audit)
+    signatures(flow, SIGNED_BY)
+    flow.gap()
+    flow.text(CANONICAL)
+
+
+def _gaps(flow: Flow, audit: Audit) -> None:
+    """What is missing and how often; the register names it item by item."""
+    flow.heading(f"Missing particulars: {sum(count for _, count in audit.gaps) or 'none'}", keep=0)
+    if audit.gaps:
+        flow.text("; ".join(f"{gap}: {count}" for gap, count in audit.gaps) + ". The register names them item by item.")
+
+
+def _register(flow: Flow, audit: Audit) -> None:
+    flow.heading("Register")
+    columns = [
+        Column("Item", 5), Column("Maker, model, serial", 5), Column("Made, bought, used", 5),
+        Column("Strength, standards", 5), Column("Last examination", 5), Column("Status, next due", 5),
+        Column("Who has it, where", 4), Column("Missing", 5),
+    ]  # fmt: skip
+    Grid(flow, columns).fill(map(_row, audit.items))
+
+
+def _row(item: AuditItem) -> Sequence[Cell]:
+    rope = [item.text("construction"), _joined(item.text("diameter"), item.text("length_now"))]
+    return (
+        [bold(item.tag), *plain(item.name, f"{item.category}, {item.used_for}", *rope)],
+        list(_told(item, ("maker", ""), ("model", ""), ("serial", "serial or batch "))),
+        list(_told(item, ("made_on", "made "), ("bought_on", "bought "), ("first_used_on", "first used "),
+                   ("life_limit", "limit of life "), ("life_end", "life ends "))),
+        list(_told(item, ("breaking_strength", "breaks at "), ("safe_working_load", "SWL "), ("standards", "standards "))),
+        _last(item),
+        [bold(status_words(item)) if item.status is not Status.IN_SERVICE else Part(status_words(item)),
+         bold(item.due_reason) if item.overdue else Part(f"due {next_due(item)}" if item.due_on else item.due_reason)],
+        list(_told(item, ("assigned_to", ""), ("kept_at", "at "))),
+        [bold(gap) for gap in item.gaps] or plain("nothing"),
+    )  # fmt: skip
+
+
+def _told(item: AuditItem, *wanted: tuple[str, str]) -> Iterator[Part]:
+    """Particulars with their words; what is asked for and is not there stands out."""
+    for particular in item.particulars:
+        for words in (lead for name, lead in wanted if name == particular.id):
+            if particular.text:
+                yield Part(words + particular.text)
+            elif particular.asked:
+                yield bold(f"{particular.label} {MISSING}")
+
+
+def _last(item: AuditItem) -> Cell:
+    if not item.examinations:
+        return [bold(f"never examined: {MISSING}")]
+    one = item.examinations[0]
+    result = result_of(one)
+    return [
+        *plain(_joined(one.on, one.reason)),
+        bold(f"result {MISSING}") if result == MISSING else Part(result),
+        *plain(*one.findings),
+        Part(f"by {one.by}") if one.by else bold(f"by {MISSING}"),
+    ]
+
+
+def _joined(*texts: str) -> str:
+    return ", ".join(text for text in texts if text)
+
+
+def _examinations(flow: Flow, audit: Audit) -> None:
+    flow.heading(f"Examinations: {len(audit.examinations) or 'none'}")
+    columns = [
+        Column("Item", 3), Column("Date", 2.2), Column("Reason", 2.4), Column("Examined by", 3), Column("Competence", 4),
+        Column("Result", 4), Column("Findings", 7), Column("Next due", 2.2),
+    ]  # fmt: skip
+    Grid(flow, columns).fill(map(_examined, audit.examinations))
+
+
+def _examined(one: Examined) -> Sequence[Cell]:
+    result = result_of(one)
+    return (
+        [bold(one.tag)],
+        plain(one.on),
+        plain(one.reason or NOT_ON_RECORD),
+        plain(one.by) or [bold(MISSING)],
+        plain(one.competence or NOT_ON_RECORD),
+        [bold(MISSING)] if result == MISSING else plain(result),
+        plain(*findings_of(one)),
+        plain(one.next_due or "by the rules"),
+    )
+
+
+def _splices(flow: Flow, audit: Audit) -> None:
+    flow.heading(f"Splices: {len(audit.splices) or 'none'}")
+    columns = [
+        Column("Rope", 3), Column("End", 1.6), Column("Method", 5), Column("Made", 2.2), Column("Made by", 2),
+        Column("Checked by", 2), Column("Outcome", 2.5), Column("Now", 2.6), Column("Finished", 3), Column("Tests", 5),
+    ]  # fmt: skip
+    Grid(flow, columns).fill(map(_spliced, audit.splices))
+
+
+def _spliced(one: Spliced) -> Sequence[Cell]:
+    return (
+        [bold(one.tag)],
+        plain(one.end),
+        plain(one.method),
+        plain(one.made_on),
+        plain(one.made_by) or [bold(MISSING)],
+        plain(one.checked_by) or [bold(MISSING)],
+        plain(one.outcome),
+        plain(one.stands),
+        plain(one.finished or NOT_ON_RECORD),
+        plain(*tests_of(one)),
+    )

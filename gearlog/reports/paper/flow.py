@@ -1,0 +1,82 @@
+"""Text that flows down one page and on to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from gearlog.reports.paper import faces
+from gearlog.reports.paper.leaf import MARGIN, Leaf, Mark, Rule, Size, Words
+
+TEXT = 7.5  # points; read at arm's length in a print, and eight items a page
+LEADING = 1.22  # line's height over its size
+HEADING = 12.0
+TITLE = 17.0
+FOOT_ROOM = 22.0  # points at the foot of each page
+GAP = 5.0
+
+
+class Flow:
+    """Pages being filled from above.
+
+    Attributes:
+        leaves: the pages, the last one unfinished.
+        y: how far down the last page is filled.
+        left: where its text begins; ``room`` is how wide it is.
+    """
+
+    def __init__(self, size: Size) -> None:
+        self.size = size
+        self.left = MARGIN
+        self.room = size.width - 2 * MARGIN
+        self.bottom = size.height - MARGIN - FOOT_ROOM
+        self.leaves: list[list[Mark]] = [[]]
+        self.y = MARGIN
+
+    def pages(self) -> tuple[Leaf, ...]:
+        """All pages."""
+        return tuple(self.leaves)
+
+    @property
+    def depth(self) -> float:
+        """How high the text of a whole page is."""
+        return self.bottom - MARGIN
+
+    def put(self, *marks: Mark) -> None:
+        """Put marks on the page as it is."""
+        self.leaves[-1].extend(marks)
+
+    def turn(self) -> None:
+        """Begin a new page, unless this one is still empty."""
+        if self.leaves[-1]:
+            self.leaves.append([])
+            self.y = MARGIN
+
+    def need(self, height: float) -> None:
+        """Begin a new page where less than ``height`` is left."""
+        if self.y + height > self.bottom:
+            self.turn()
+
+    def text(self, text: str, *, size: float = TEXT, face: str = faces.PLAIN, inset: float = 0.0) -> None:
+        """Lines of text over the whole width."""
+        for line in faces.broken(text, self.room - inset, size, face):
+            self.need(size * LEADING)
+            self.y += size * LEADING
+            self.put(Words(self.left + inset, self.y - size * (LEADING - 1), (line,), size, face))
+
+    def heading(self, text: str, *, size: float = HEADING, keep: float = 4 * HEADING) -> None:
+        """A heading that stays with the first ``keep`` points of what follows, and a rule beneath it."""
+        self.need(size * LEADING + GAP + keep)
+        self.gap(GAP if self.leaves[-1] else 0)
+        self.text(text, size=size, face=faces.BOLD)
+        self.y += 2.5
+        self.put(Rule(self.left, self.y, self.left + self.room, self.y, 0.8))
+        self.gap(GAP)
+
+    def lines(self, texts: Iterable[str], *, inset: float = 0.0) -> None:
+        """A paragraph a text."""
+        for text in texts:
+            self.text(text, inset=inset)
+
+    def gap(self, height: float = GAP) -> None:
+        """Leave white."""
+        self.y += height

@@ -1,0 +1,127 @@
+"""A page before it is printed: words, rules and grey boxes at their places, measured from its upper left corner."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from gearlog.reports.paper import faces
+
+if TYPE_CHECKING:
+    from reportlab.pdfgen.canvas import Canvas
+    from reportlab.pdfgen.textobject import PDFTextObject
+
+INCH = 72.0  # points
+MILLIMETRE = INCH / 25.4
+MARGIN = 12 * MILLIMETRE
+"""White on all four sides: printers leave up to 6 mm, a binder's holes take 12."""
+
+
+class Size(msgspec.Struct, frozen=True):
+    """A page's width and height (points)."""
+
+    width: float
+    height: float
+
+    @property
+    def turned(self) -> Size:
+        """The same paper lying on its side."""
+        return Size(self.height, self.width)
+
+
+PAPERS = {"a4": Size(210 * MILLIMETRE, 297 * MILLIMETRE), "letter": Size(8.5 * INCH, 11 * INCH)}
+"""The papers there are: ISO 216 A4, and ANSI/ASME Y14.1 A, called letter."""
+
+
+class Words(msgspec.Struct, frozen=True):
+    """Drawable text in one face: lines at equal steps, ``y`` is the base line of the first."""
+
+    x: float
+    y: float
+    lines: Sequence[str]
+    size: float
+    face: str = faces.PLAIN
+    step: float = 0.0
+
+
+class Rule(msgspec.Struct, frozen=True):
+    """A straight line."""
+
+    x: float
+    y: float
+    to_x: float
+    to_y: float
+    weight: float = 0.4
+
+
+class Box(msgspec.Struct, frozen=True):
+    """A filled rectangle; ``grey`` is 0 for black and 1 for white."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    grey: float = 0.0
+
+
+Mark = Words | Rule | Box
+Leaf = Sequence[Mark]
+Foot = Callable[[int, int], Leaf]
+"""What stands at the foot of page ``n`` of ``all``."""
+
+
+def printed(leaves: Sequence[Leaf], size: Size, *, title: str, foot: Foot | None = None) -> bytes:
+    """The leaves as a PDF whose bytes depend on nothing else: no clock, no machine."""
+    import io
+
+    from reportlab.pdfgen.canvas import Canvas
+
+    file = io.BytesIO()
+    for face in (faces.PLAIN, faces.BOLD):
+        faces.font(face)
+    canvas = Canvas(file, pagesize=(size.width, size.height), invariant=1, pageCompression=1)
+    canvas.setTitle(title)
+    canvas.setAuthor("gearlog")
+    for number, leaf in enumerate(leaves, 1):
+        _draw(canvas, leaf, size.height)
+        if foot is not None:
+            _draw(canvas, foot(number, len(leaves)), size.height)
+        canvas.showPage()
+    canvas.save()
+    return file.getvalue()
+
+
+def _draw(canvas: Canvas, leaf: Leaf, height: float) -> None:
+    for mark in leaf:
+        if isinstance(mark, Words):
+            _write(canvas, mark, height)
+        elif isinstance(mark, Rule):
+            canvas.setLineWidth(mark.weight)
+            canvas.line(mark.x, height - mark.y, mark.to_x, height - mark.to_y)
+        else:
+            canvas.setFillGray(mark.grey)
+            canvas.rect(mark.x, height - mark.y - mark.height, mark.width, mark.height, stroke=0, fill=1)
+            canvas.setFillGray(0)
+
+
+def _write(canvas: Canvas, words: Words, height: float) -> None:
+    text = canvas.beginText(words.x, height - words.y)
+    text.setFont(words.face, words.size, words.step)
+    for line in words.lines:
+        if line.isascii():
+            text.textLine(line)
+        else:
+            _write_mixed(text, line, words)
+    canvas.drawText(text)
+
+
+def _write_mixed(text: PDFTextObject, line: str, words: Words) -> None:
+    """A line for which other fonts may be needed."""
+    for face, piece in faces.pieces(line, words.face):
+        faces.font(face)
+        text.setFont(face, words.size, words.step)
+        text.textOut(piece)
+    text.setFont(words.face, words.size, words.step)
+    text.textLine("")

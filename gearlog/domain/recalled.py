@@ -101,6 +101,21 @@ class Noted(msgspec.Struct, frozen=True):
     notes: tuple[str, ...]
 
 
+class Offer(msgspec.Struct, frozen=True, kw_only=True):
+    """What the diary suggests against eyes that come out of size; taken only on request.
+
+    Attributes:
+        n: how many eyes were measured against a plan.
+        bias: by how much they were off, where that can be told.
+        correction_m: to be added to the marked eye (m); None where nothing is offered, and ``reason`` says why.
+    """
+
+    n: int
+    bias: Bias | None = None
+    correction_m: float | None = None
+    reason: str
+
+
 class Summary(msgspec.Struct, frozen=True, kw_only=True):
     """How a group of splices came out.
 

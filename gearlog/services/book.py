@@ -16,6 +16,7 @@ from gearlog.services.bench import Benches
 from gearlog.services.clock import Clock, clock
 from gearlog.services.diary import Diary
 from gearlog.services.gear import Gear
+from gearlog.services.learning import Learning
 from gearlog.services.lists import Lists
 from gearlog.services.planner import Planner
 from gearlog.services.shelf import Shelf
@@ -33,6 +34,7 @@ class Book:
         bench: splices that are being made.
         strength: tests of their strength.
         planner: plans, drawings, what worked last time.
+        learning: the correction that the diary offers.
         lists: what is due, and the lists to hand over.
         is_sample: whether it is a throw-away copy of the demo log.
     """
@@ -49,6 +51,7 @@ class Book:
         self.strength = StrengthTests(shelf)
         self.gear = Gear(shelf, self.diary)
         self.planner = Planner(shelf, workshop)
+        self.learning = Learning(shelf, self.planner)
         self.lists = Lists(shelf, self.gear, self.diary, workshop)
 
     @property

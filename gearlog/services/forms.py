@@ -180,6 +180,7 @@ PLAN_FORM: tuple[Field, ...] = (
     Field("eye", "eye, inside length", FieldKind.LENGTH, hint="150 mm or 6 in"),
     Field("pin", "pin diameter", FieldKind.LENGTH, hint="what the eye sits on"),
     Field("finished", "finished length", FieldKind.LENGTH, hint="wanted: 6 m or 20 ft; gives the cut length"),
+    Field("eye_correction", "eye's correction", hint="4 mm longer; the diary offers one"),
     Field("both_ends", "eye at both ends", FieldKind.CHOICE, YES, hint="then crown to crown"),
     Field("shortest", "shortest setting", FieldKind.LENGTH, hint="crown to crown: 2.5 m"),
     Field("longest", "longest setting", FieldKind.LENGTH, hint="crown to crown: 4 m"),

@@ -85,6 +85,7 @@ _RULES: dict[str, Callable[[Method], bool]] = {
     "lay": lambda method: HOLLOW in method.constructions and method.shape != "finish",
     "core_fibre": lambda method: any(construction(one).has_core for one in method.constructions),
     "eye": _has_eye,
+    "eye_correction": _has_eye,
     "pin": _has_eye,
     "finished": _in_its_sum("finished"),
     "both_ends": lambda method: method.finished is not None and bool(method.finished.both_cut),

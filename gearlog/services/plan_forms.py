@@ -12,6 +12,7 @@ from gearlog.domain.plan_inputs import Hardware, PlanInputs, RopeSpec, Tool
 from gearlog.domain.settings import Settings
 from gearlog.domain.vocabulary import Condition, Lay, Unit, Use
 from gearlog.errors import Fault, InvalidRecordError, ReadingError
+from gearlog.services.correcting import read_correction
 from gearlog.services.filling_forms import fill
 from gearlog.services.forms import PLAN_FORM, Field
 from gearlog.services.method_fields import matters, missing_faults, used
@@ -79,9 +80,11 @@ def read_inputs(form: Form, methods: Sequence[Method], settings: Settings, rope:
     if values["fid_thickness"] is not None and values["fid"] is None:
         faults.append(Fault("fid", "is empty though its thickness is filled", "type the fid's length, such as 260 mm"))
     tools, hardware = _lists(values, faults)
+    correction = read_correction(values["eye_correction"], _si(values["eye"]), faults)
     if faults:
         raise InvalidRecordError(tuple(faults))
-    return _inputs(values, settings, rope, tools=tools, hardware=hardware)
+    inputs = _inputs(values, settings, rope, tools=tools, hardware=hardware)
+    return replace(inputs, eye_correction_m=correction.length_m, correction_words=correction.words)
 
 
 def method_of(form: Form, fields: Sequence[Field], methods: Sequence[Method]) -> Method | None:

@@ -104,7 +104,8 @@ def test_a_splice_cut_off_shortens_the_rope_and_bares_its_end_in_one_save(book: 
     form = book.diary.form_of(splice.id) | {"outcome": "cut-off", "cut_length": "1.2 m"}
     book.diary.correct(splice.id, form, "worn through at the crown")
     card = book.gear.card(rope.id)
-    assert (card.ends[End.A].state, card.length_now_m) == (EndState.BARE, pytest.approx(43.8))
+    assert card.ends[End.A].state is EndState.BARE
+    assert card.length_now_m == pytest.approx(43.8)
     assert [(event.cut_end, str(event.length), event.happened_on.text) for event in card.events] == [
         ("A", "1.2 m", "2025-06-01")
     ]

@@ -34,6 +34,7 @@ class Quantity:
     dimension: int = 0
 
 
+@lru_cache(maxsize=1024)
 def metres(value: float) -> Quantity:
     """A length from a float: the shortest decimal that means this float, exact."""
     return Quantity(Fraction(repr(value)), 1)
@@ -49,6 +50,7 @@ def evaluate(text: str, names: Mapping[str, Quantity]) -> Quantity:
     return _value(_tree(text), names)
 
 
+@lru_cache(maxsize=1024)
 def names_in(text: str) -> frozenset[str]:
     """The names that a formula uses."""
     return frozenset(node.id for node in ast.walk(_tree(text)) if isinstance(node, ast.Name))
@@ -59,7 +61,7 @@ def put_in(text: str, shown: Mapping[str, str]) -> str:
     return re.sub(r"[A-Za-z_]\w*", lambda match: shown.get(match[0], match[0]), text)
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=1024)
 def _tree(text: str) -> ast.expr:
     if len(text) > LONGEST:
         raise FormulaError(f"the formula has {len(text)} characters; at most {LONGEST} are read")
@@ -74,7 +76,7 @@ def _value(node: ast.expr, names: Mapping[str, Quantity]) -> Quantity:
         case ast.Constant(value=bool()):
             raise FormulaError("only numbers and names are read")
         case ast.Constant(value=int() | float() as plain) if math.isfinite(plain):
-            return Quantity(Fraction(repr(plain)))
+            return _constant(plain)
         case ast.Name(id=name):
             if name not in names:
                 raise FormulaError(f"the name '{name}' is not known here; known: {', '.join(sorted(names))}")
@@ -85,6 +87,11 @@ def _value(node: ast.expr, names: Mapping[str, Quantity]) -> Quantity:
         case ast.BinOp(left=left, op=op, right=right):
             return _joined(type(op), _value(left, names), _value(right, names))
     raise FormulaError("only + - * /, brackets, numbers and names are read")
+
+
+@lru_cache(maxsize=1024)
+def _constant(plain: float) -> Quantity:
+    return Quantity(Fraction(repr(plain)))
 
 
 _SUMS: dict[type[ast.operator], Callable[[Fraction, Fraction], Fraction]] = {

@@ -24,8 +24,9 @@ def guide_of(
     counts: tuple[Count, ...],
 ) -> tuple[GuideStep, ...]:
     """The steps that apply, in order, with the marks that each touches."""
-    words = _lengths(worked) | _marks(worked, marks) | _numbers(worked, taper, pulls, counts)
     steps = [step for step in worked.method.steps if applies(step.when, worked.inputs)]
+    named = {name for step in steps for name in placeholders(step.text)}
+    words = _lengths(worked, named) | _marks(worked, marks) | _numbers(worked, taper, pulls, counts)
     return tuple(GuideStep(text=filled(step.text, words), marks=_touched(step.text, marks)) for step in steps)
 
 
@@ -35,11 +36,15 @@ def _touched(text: str, marks: tuple[Mark, ...]) -> tuple[str, ...]:
     return tuple(mark.id for mark in marks if "marks" in named or f"mark_{mark.id}" in named)
 
 
-def _lengths(worked: Worked) -> dict[str, str]:
-    tape = {name: float(one.value) for name, one in worked.tape_names.items() if name not in PLAIN_NUMBERS}
-    words = {name: worked.show(value) for name, value in tape.items()}
-    tucked = float(worked.names["tucks"].value) * tape.get("tuck", 0.0)
-    return words | {"five_fids": worked.show(FIDS_TO_KNOT * tape["fid"]), "tucked": worked.show(tucked)}
+def _lengths(worked: Worked, named: set[str]) -> dict[str, str]:
+    """The lengths that the steps name, as the tape shows them."""
+    tape = worked.tape_names
+    words = {name: worked.show(float(tape[name].value)) for name in named & tape.keys() - PLAIN_NUMBERS}
+    if "five_fids" in named:
+        words["five_fids"] = worked.show(FIDS_TO_KNOT * float(tape["fid"].value))
+    if "tucked" in named and "tuck" in tape:
+        words["tucked"] = worked.show(float(worked.names["tucks"].value * tape["tuck"].value))
+    return words
 
 
 def _marks(worked: Worked, marks: tuple[Mark, ...]) -> dict[str, str]:

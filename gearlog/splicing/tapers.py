@@ -12,6 +12,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from gearlog.domain.plan import TaperStep
+from gearlog.domain.plan_inputs import RopeSpec
 from gearlog.splicing.formula import Quantity, evaluate
 from gearlog.splicing.names import Names
 from gearlog.splicing.profile import PAIR, pairs_leaving
@@ -37,25 +38,27 @@ def _braid_taper(worked: Worked, rule: TaperRule) -> tuple[TaperStep, ...]:
     if worked.strands < 2 * PAIR or worked.strands % PAIR:
         return ()
     pairs = pairs_leaving(worked.strands, float(evaluate(rule.strands_left, worked.names).value))
+    exact, on_tape = (_cuts(rule, names, pairs, worked.inputs.rope) for names in (worked.names, worked.tape_names))
     division = division_m(worked.inputs)
     return tuple(
         TaperStep(
             part=rule.part,
-            at_m=float(_cut(worked, rule, worked.names, Fraction(index, pairs + 1))),
+            at_m=float(exact[index - 1]),
             strands_left=worked.strands - PAIR * index,
             fraction_left=1 - PAIR * index / worked.strands,
-            tape_m=float(nearest(_cut(worked, rule, worked.tape_names, Fraction(index, pairs + 1)), division)),
+            tape_m=float(nearest(on_tape[index - 1], division)),
         )
         for index in range(1, pairs + 1)
     )
 
 
-def _cut(worked: Worked, rule: TaperRule, names: Names, part: Fraction) -> Fraction:
-    """Where a pair is cut, from the working end; to the nearest whole pick, a half towards the end."""
-    begins, ends = (evaluate(formula, names) for formula in (rule.begins, rule.ends))
-    length = abs(begins.value - ends.value)
-    towards = 1 if ends.value > begins.value else -1
-    return begins.value + towards * _to_picks(length * part, length, worked.inputs.rope.pick_length_m)
+def _cuts(rule: TaperRule, names: Names, pairs: int, rope: RopeSpec) -> list[Fraction]:
+    """Where each pair is cut, from the working end; to the nearest whole pick, a half towards the end."""
+    begins, ends = evaluate(rule.begins, names).value, evaluate(rule.ends, names).value
+    length = abs(begins - ends)
+    towards = 1 if ends > begins else -1
+    places = (_to_picks(length * index / (pairs + 1), length, rope.pick_length_m) for index in range(1, pairs + 1))
+    return [begins + towards * place for place in places]
 
 
 def _to_picks(distance: Fraction, length: Fraction, pick_m: float | None) -> Fraction:

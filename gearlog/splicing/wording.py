@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 
 _PLACEHOLDER = re.compile(r"\{([a-z0-9_]*)\}")
 
 
+@lru_cache(maxsize=1024)
 def placeholders(text: str) -> tuple[str, ...]:
     """The names in curly brackets."""
     return tuple(_PLACEHOLDER.findall(text))

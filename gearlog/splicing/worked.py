@@ -10,7 +10,7 @@ from gearlog.domain.constructions import construction
 from gearlog.domain.plan import NamedLength, Shortening
 from gearlog.domain.plan_inputs import PlanInputs
 from gearlog.domain.vocabulary import Unit
-from gearlog.splicing.formula import Quantity, evaluate, metres, put_in
+from gearlog.splicing.formula import Quantity, evaluate, metres, names_in, put_in
 from gearlog.splicing.method import COMMON_PRACTICE, Method
 from gearlog.splicing.names import Names, asked_names, asked_on_tape, rope_names
 from gearlog.splicing.rules import LengthRule, TuckCount, When
@@ -21,6 +21,7 @@ from gearlog.units.measure import Length
 
 OWN_MEASURE = "the user's own measure"
 PLAIN_NUMBERS = frozenset({"n", "tucks", "tapered_tucks"})
+UNITS = frozenset({"mm", "inch"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,10 +171,12 @@ def _named(rule: LengthRule, method: Method, inputs: PlanInputs, tables: tuple[N
 
 
 def _with_values(formula: str, names: Names, inputs: PlanInputs) -> str:
-    values = {
-        name: str(int(value.value)) if name in PLAIN_NUMBERS else shown(float(value.value), inputs)
-        for name, value in names.items()
-        if name not in {"mm", "inch"}
-    }
-    values["d"] = showing.diameter(inputs.rope.diameter_m, imperial=inputs.unit == Unit.IMPERIAL)
-    return put_in(formula, values)
+    return put_in(formula, {name: _figure(name, names, inputs) for name in names_in(formula) - UNITS})
+
+
+def _figure(name: str, names: Names, inputs: PlanInputs) -> str:
+    """A name's value as the user's tape shows it."""
+    if name == "d":
+        return showing.diameter(inputs.rope.diameter_m, imperial=inputs.unit == Unit.IMPERIAL)
+    value = names[name].value
+    return str(int(value)) if name in PLAIN_NUMBERS else shown(float(value), inputs)

@@ -43,7 +43,8 @@ def to_si(amount: Fraction, unit: str) -> Fraction:
 
 def from_si(value: float | Fraction, unit: str) -> Fraction:
     """An SI value in ``unit``, exact for the value given; KeyError for an unknown unit."""
-    return Fraction(value) / factor(unit)
+    (top, bottom), one = value.as_integer_ratio(), factor(unit)
+    return Fraction(top * one.denominator, bottom * one.numerator)
 
 
 @cache

@@ -69,10 +69,10 @@ def rounded(number: float | Fraction, places: int = 0) -> Decimal:
     What lies within a billionth of a half counts as the half: a float cannot hold most of them, and 112.5 mm
     must not be shown as 112 mm because its float is a hair below. ValueError or OverflowError for nan, inf.
     """
-    last = 10**places * _HAIR
-    in_hairs = (abs(Fraction(number)) * last + Fraction(1, 2)).__floor__()
+    top, bottom = number.as_integer_ratio()  # whole numbers are several times as fast as fractions
+    in_hairs = (2 * abs(top) * 10**places * _HAIR + bottom) // (2 * bottom)
     whole = (2 * in_hairs + _HAIR) // (2 * _HAIR)
-    return Decimal((int(number < 0 < whole), tuple(map(int, str(whole))), -places))  # exact at any size
+    return Decimal((int(top < 0 < whole), tuple(map(int, str(whole))), -places))  # exact at any size
 
 
 def _short(number: Fraction, places: int) -> str:

@@ -66,7 +66,16 @@ class Box(msgspec.Struct, frozen=True):
     grey: float = 0.0
 
 
-Mark = Words | Rule | Box
+class Outline(msgspec.Struct, frozen=True):
+    """A line through points; a ``closed`` one is filled with white. Weight 0 draws the white alone."""
+
+    points: Sequence[tuple[float, float]]
+    weight: float = 0.4
+    dash: Sequence[float] = ()
+    closed: bool = False
+
+
+Mark = Words | Rule | Box | Outline
 Leaf = Sequence[Mark]
 Foot = Callable[[int, int], Leaf]
 """What stands at the foot of page ``n`` of ``all``."""
@@ -100,10 +109,28 @@ def _draw(canvas: Canvas, leaf: Leaf, height: float) -> None:
         elif isinstance(mark, Rule):
             canvas.setLineWidth(mark.weight)
             canvas.line(mark.x, height - mark.y, mark.to_x, height - mark.to_y)
+        elif isinstance(mark, Outline):
+            _trace(canvas, mark, height)
         else:
             canvas.setFillGray(mark.grey)
             canvas.rect(mark.x, height - mark.y - mark.height, mark.width, mark.height, stroke=0, fill=1)
             canvas.setFillGray(0)
+
+
+def _trace(canvas: Canvas, outline: Outline, height: float) -> None:
+    path = canvas.beginPath()
+    (x, y), *further = outline.points
+    path.moveTo(x, height - y)
+    for next_x, next_y in further:
+        path.lineTo(next_x, height - next_y)
+    if outline.closed:
+        path.close()
+    canvas.saveState()
+    canvas.setLineWidth(outline.weight)
+    canvas.setDash(list(outline.dash))
+    canvas.setFillGray(1)
+    canvas.drawPath(path, stroke=int(outline.weight > 0), fill=int(outline.closed))
+    canvas.restoreState()
 
 
 def _write(canvas: Canvas, words: Words, height: float) -> None:

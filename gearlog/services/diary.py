@@ -13,9 +13,11 @@ from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Outcome
 from gearlog.errors import Fault, InvalidRecordError
+from gearlog.reports.pictures import WIDTH, Picture
 from gearlog.services import photos
 from gearlog.services.as_last import AsLast, differences, last_one, like_rope, moved_to
 from gearlog.services.comparing import compared
+from gearlog.services.diary_pictures import pictures
 from gearlog.services.diary_rows import DiaryRows
 from gearlog.services.diary_search import filter_fields, narrowed
 from gearlog.services.filling_forms import blank, fill
@@ -140,6 +142,10 @@ class Diary:
     def search(self, filters: Form) -> tuple[SpliceRow, ...]:
         """The rows that pass every filter, newest first; raises InvalidRecordError with every fault of the filters."""
         return narrowed(self.rows(), filters, self.filters(), self._shelf.items_by_id())
+
+    def pictures(self, rows: Iterable[SpliceRow], width: int = WIDTH) -> tuple[Picture, ...]:
+        """Eyes over time, minutes, tests of strength of these rows, as characters with their words."""
+        return pictures((row.splice for row in rows), self._shelf, width)
 
     def add_photo(self, splice_id: str, photo: str) -> Splice:
         """Copy a picture into the log's folder and name it in a new version of the splice; raises as ``correct``."""

@@ -15,7 +15,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         tape_parts: parts of an inch on the user's tape, 16 or 32.
         theme: ``day`` or ``night``.
         user: name or initials put into new records.
-        screen: the screen shown last, ``today``, ``gear``, ``splices`` or ``planner``.
+        screen: the screen shown last, ``today``, ``gear``, ``splices``, ``planner`` or ``bench``.
         chosen: the record last under the cursor, by screen.
         filters: the filter text, by screen.
         rule_sets: ids of the rule sets that hold, as the user's region asks; none is our default.

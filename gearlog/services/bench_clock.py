@@ -64,12 +64,10 @@ class BenchClock:
             run.away, run.away_step = beyond, step
 
     def take(self, bench_id: str, step: int) -> float:
-        """Seconds to enter for ``step``; the count begins anew. What was put aside before is forgotten."""
+        """Seconds to enter for ``step``; the count begins anew. What was put aside can still be counted."""
         run = self._runs.get(bench_id)
         if run is None:
             return 0.0
-        if not self.idle(bench_id):
-            run.away = 0.0
         self.key(bench_id, step)
         taken, run.counted = run.counted, 0.0
         return taken

@@ -16,6 +16,7 @@ from gearlog.tui.look import LOOKS, NIGHT, themes
 from gearlog.tui.memory import Memory
 from gearlog.tui.places import MODES
 from gearlog.tui.scanner import ScanningApp
+from gearlog.tui.unfinished import unfinished
 from gearlog.units.visible import visible
 
 if TYPE_CHECKING:
@@ -61,8 +62,10 @@ class GearlogApp(ScanningApp):
 
     def on_mount(self) -> None:
         """Tell what was found on opening, and load the slow parts once the screen stands."""
-        if self.book.notices:
-            self.tell("\n".join(self.book.notices), "warning", seconds=LONG)
+        left = self.book.bench.open_views() if self.DEFAULT_MODE != "bench" else ()
+        told = (*self.book.notices, *unfinished(left))
+        if told:
+            self.tell("\n".join(told), "warning", seconds=LONG)
         self.set_timer(CALM, self._warm)
         if self.book.read_only:
             self.set_interval(FOLLOW, self._follow)
@@ -91,9 +94,11 @@ class GearlogApp(ScanningApp):
     # The ways between screens
 
     def go(self, place: str, *, chosen: str = "", form: Mapping[str, str] | None = None) -> None:
-        """Go to today, gear, splices or planner; show a record there, or fill its form."""
+        """Go to today, gear, splices, planner or bench; show a record there, or fill its form."""
         from gearlog.tui.screens.base import Wish
 
+        if place == "bench":
+            self.clear_notifications()  # its words are read from afar, and nothing may lie over them
         self.switch_mode(place)
         self.memory.keep_screen(place)
         if chosen or form is not None:
@@ -108,12 +113,17 @@ class GearlogApp(ScanningApp):
         while len(self.screen_stack) > 1:
             self.pop_screen()
         screen = self.screen
-        assert isinstance(screen, MainScreen)  # noqa: S101 (the four modes are made above)
+        assert isinstance(screen, MainScreen)  # noqa: S101 (the modes are made above)
         return screen
 
     def action_go(self, place: str) -> None:
         """Go to a main screen."""
         self.go(place)
+
+    def action_bench(self) -> None:
+        """Go to the bench, with what the present screen has for it."""
+        take = getattr(self.screen, "to_bench", None)
+        self.go("bench") if take is None else take()
 
     # Finding anything
 

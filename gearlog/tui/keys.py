@@ -57,6 +57,8 @@ KEYS: tuple[Key, ...] = (
     Key("gear", "2,f3", "Gear", "Go to the list of all items.", (EVERYWHERE,), "go('gear')"),
     Key("splices", "3,f4", "Splices", "Go to the diary of splices.", (EVERYWHERE,), "go('splices')"),
     Key("planner", "4,f5", "Planner", "Go to the planner.", (EVERYWHERE,), "go('planner')"),
+    Key("bench", "5,f6", "Bench", "Go to the bench: with the plan at hand, or on with what is unfinished there.",
+        (EVERYWHERE,)),
     Key("find", "f", "find", "Find anything by letters of its name, or by scanning its tag.", (EVERYWHERE,)),
     Key("find-typing", "ctrl+f", "find", "The same while text is typed.", (EVERYWHERE,), "find", priority=True),
     Key("help", "question_mark", "help", "Show this help; F1 does it while text is typed.", (EVERYWHERE,)),
@@ -68,7 +70,7 @@ KEYS: tuple[Key, ...] = (
     # Lists and records
     Key("open", "enter", "open", "Open what is chosen; in a form, on to the next field.", ("list",)),
     Key("back", "escape,ctrl+b", "back", "Go back one step; what was typed is kept.",
-        ("gear", "splices", "planner", "card", "splice", "form-screen", "dialog", "help")),
+        ("gear", "splices", "planner", "bench", "card", "splice", "form-screen", "dialog", "help")),
     Key("filter", "slash", "filter", "Type to narrow the list; Enter goes to the list.", LISTS),
     Key("sort", "s", "sort", "Sort by the next column; once more after the last turns back to the first.", LISTS),
     Key("reverse", "S", "turn round", "Sort the other way round.", LISTS),
@@ -78,25 +80,34 @@ KEYS: tuple[Key, ...] = (
     Key("change", "e", "change", "Change the chosen record; a splice is corrected, with a reason.",
         ("gear", "card", "splices", "splice")),
     Key("record", "r,ctrl+r", "record", "Record what happened: an event of an item, a splice from the plan.",
-        ("gear", "card", "planner")),
+        ("gear", "card", "planner", "bench")),
     Key("strike", "x", "strike out", "Strike out an entry of the history, with a reason.", ("gear", "card")),
     Key("copy", "c", "copy", "Copy as a new record, to be changed before it is saved.",
         ("gear", "card", "splices", "splice")),
     Key("plan", "p", "plan", "Plan a splice on this rope.", ("gear", "card", "splices", "splice")),
     Key("undo", "u", "undo", "Take back the last change of the log.",
-        ("today", "gear", "card", "splices", "splice")),
+        ("today", "gear", "card", "splices", "splice", "bench")),
     Key("redo", "U", "put back", "Do again what was taken back last.",
-        ("today", "gear", "card", "splices", "splice")),
+        ("today", "gear", "card", "splices", "splice", "bench")),
     Key("versions", "v", "versions", "Show the earlier versions of a corrected splice.", ("splices", "splice")),
     Key("rope", "o", "rope's card", "Go to the card of the splice's rope.", ("splices", "splice")),
     # The planner; its fields hold the focus, so these pass text fields
-    Key("page", "g,ctrl+g", "page", "Turn the page: fields, plan, steps, last time, why.", ("planner",),
+    Key("page", "g,ctrl+g", "page", "Turn the page; the planner and the bench have several.", ("planner", "bench"),
         "turn"),
     Key("why", "y,ctrl+o", "why", "Show formula, inputs and source of each number.", ("planner",)),
     Key("last-time", "ctrl+l", "last time", "Show what worked last time, with the reason for each match.",
         ("planner",), "last_time"),
     Key("take", "ctrl+t", "rope", "Choose a rope from the log.", ("planner",)),
     Key("afresh", "ctrl+n", "afresh", "Empty the form and begin afresh.", ("planner", "form-screen")),
+    # The bench
+    Key("done", "space,enter", "done", "At the bench: the step is done; after the last one, fill in the record.",
+        ("bench",)),
+    Key("measure", "m", "measure", "Type what the tape said; it is told at once what it means.", ("bench",)),
+    Key("step-before", "b,left", "step before", "Back one step.", ("bench",)),
+    Key("jot", "j", "remark", "Jot a remark down at this step.", ("bench",)),
+    Key("hold", "h", "clock", "Hold the clock, or let it run again.", ("bench",)),
+    Key("count", "H", "count the time", "Count the time in which no key was pressed.", ("bench",)),
+    Key("give-up", "X", "give up", "Give the splice up, with a reason; what was done is kept.", ("bench",)),
     # Forms and dialogs
     Key("save", "ctrl+s", "save", "Save the form.", ("form",)),
     Key("next-field", "down", "next field", "Go to the next field; Tab does it too.", ("form",), "next_field"),
@@ -120,6 +131,9 @@ KEYS: tuple[Key, ...] = (
 MOVES = frozenset({"up", "down", "left", "right", "home", "end", "pageup", "pagedown"})
 """Keys that move; what they move is told by where one is, so they may stand in several rows."""
 
+ACTS = frozenset({"enter", "space"})
+"""Keys that do the next thing; what that is is told by where one is, so they too may stand in several rows."""
+
 FOOTERS: dict[str, tuple[str, ...]] = {
     "today": ("open", "gear", "splices", "planner", "undo", "quit"),
     "gear": ("open", "filter", "add", "record", "plan", "kind"),
@@ -127,6 +141,7 @@ FOOTERS: dict[str, tuple[str, ...]] = {
     "splices": ("open", "filter", "add", "copy", "change", "versions"),
     "splice": ("copy", "change", "rope", "plan", "versions", "back"),
     "planner": ("page", "take", "record", "last-time", "why", "back"),
+    "bench": ("done", "measure", "step-before", "jot", "hold", "back"),
     "form-screen": ("save", "next-field", "pick", "afresh", "back"),
 }
 """The six most important keys of each screen, in the footer's order; '? help' comes after them."""

@@ -1,4 +1,4 @@
-"""The four places: each screen is imported when it is first entered, so that the start stays quick."""
+"""The places: each screen is imported when it is first entered, so that the start stays quick."""
 
 from __future__ import annotations
 
@@ -32,10 +32,17 @@ def _planner() -> Screen[Any]:
     return PlannerScreen()
 
 
+def _bench() -> Screen[Any]:
+    from gearlog.tui.screens.bench import BenchScreen
+
+    return BenchScreen()
+
+
 MODES: dict[str, Callable[[], Screen[Any]]] = {
     "today": _today,
     "gear": _gear,
     "splices": _splices,
     "planner": _planner,
+    "bench": _bench,
 }
 """Name of the place and what makes its screen."""

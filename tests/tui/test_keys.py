@@ -11,13 +11,14 @@ from textual.dom import DOMNode
 
 import gearlog.tui
 from gearlog.services.book import Book
-from gearlog.tui.keys import EVERYWHERE, FOOTERS, KEYS, MOVES, Key, keys_of
+from gearlog.tui.keys import ACTS, EVERYWHERE, FOOTERS, KEYS, MOVES, Key, keys_of
 from gearlog.tui.palette import SHOWN_TWICE, offered
 from gearlog.tui.widgets.bars import PLACES
 from tests.tui.conftest import Start, text, typed
 
 WIDGETS = {"list", "form", "choice", "ticks", "dialog", "choose", "help"}
-TAKEN_BY_TEXT = {f"ctrl+{letter}" for letter in "acdekuvwxyz"} | {"f6", "f7"}
+TAKEN_BY_TEXT = {f"ctrl+{letter}" for letter in "acdekuvwxyz"} | {"f7"}
+"""F6 selects a line in the toolkit's text areas; ours let it go to the bench, as F2 to F5 go to their places."""
 UNSENDABLE = re.compile(r"ctrl\+[him\[]|ctrl\+shift\+.|shift\+enter|ctrl\+\d|alt\+.|ctrl\+p|ctrl\+c|f1[0-2]|shift\+f3")
 
 
@@ -39,7 +40,7 @@ def test_a_key_means_the_same_everywhere() -> None:
     for row in KEYS:
         for key in strokes(row):
             meanings.setdefault(key, set()).add(row.id)
-    assert {key: ids for key, ids in meanings.items() if len(ids) > 1 and key not in MOVES} == {}
+    assert {key: ids for key, ids in meanings.items() if len(ids) > 1 and key not in MOVES | ACTS} == {}
 
 
 def test_keys_that_move_are_bound_once_in_each_place() -> None:
@@ -56,7 +57,7 @@ def test_every_key_can_be_sent_by_any_terminal_and_is_not_one_that_text_fields_n
 
 
 def test_what_is_vital_while_typing_has_a_key_that_text_fields_let_pass() -> None:
-    for name in ("help", "back", "save", "find", "record", "today", "gear", "splices", "planner", "quit"):
+    for name in ("help", "back", "save", "find", "record", "today", "gear", "splices", "planner", "bench", "quit"):
         rows = [row for row in KEYS if row.id in (name, f"{name}-typing")]
         assert any(len(key) > 1 and key not in {"slash", "question_mark"} for row in rows for key in strokes(row)), name
 
@@ -118,7 +119,7 @@ async def test_the_help_tells_the_screen_and_its_keys_by_question_mark_and_f1(fu
         assert len(pilot.app.screen_stack) == 1
 
 
-def test_the_four_places_are_the_modes_of_the_app() -> None:
+def test_the_places_are_the_modes_of_the_app() -> None:
     from gearlog.tui.app import GearlogApp
 
     assert tuple(GearlogApp.MODES) == PLACES

@@ -1,4 +1,4 @@
-"""One line of text that must be given: a reason, a name."""
+"""One line of text: a reason or a name that must be given, a remark that may be taken away again."""
 
 from __future__ import annotations
 
@@ -14,14 +14,23 @@ from gearlog.tui.widgets.controls import LineControl
 
 
 class ReasonDialog(Dialog[str]):
-    """Asks for a reason; Enter takes it when it is not empty, Escape answers None."""
+    """Asks for a reason; Enter takes it when it is not empty or may be ``empty``, Escape answers None."""
 
-    def __init__(self, title: str, words: str = "", *, hint: str = "why, in a few words", start: str = "") -> None:
+    def __init__(
+        self,
+        title: str,
+        words: str = "",
+        *,
+        hint: str = "why, in a few words",
+        start: str = "",
+        empty: bool = False,
+    ) -> None:
         super().__init__()
         self.heading = title
         self.words = words
         self.hint = hint
         self.start = start
+        self.empty = empty
 
     def compose(self) -> ComposeResult:
         """Title, words, the line, what is wrong with it."""
@@ -39,7 +48,7 @@ class ReasonDialog(Dialog[str]):
 
     @on(Input.Submitted)
     def _take(self, event: Input.Submitted) -> None:
-        if event.value.strip():
+        if event.value.strip() or self.empty:
             self.answer(event.value.strip())
         else:
             self.query_one(".dialog--fault", Static).update(content("! type a reason, or leave with Escape"))

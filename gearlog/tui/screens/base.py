@@ -1,4 +1,4 @@
-"""What the four main screens share: the two bars, the way in, and being up to date when one comes back."""
+"""What the main screens share: the two bars, the way in, and being up to date when one comes back."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ class GearlogScreen(Screen[Answer], Generic[Answer]):
     """A screen with the top line and the key line; ``parts`` yields what lies between.
 
     Attributes:
-        PLACE: name of the main screen it belongs to: today, gear, splices or planner.
+        PLACE: name of the main screen it belongs to: today, gear, splices, planner or bench.
         KEYS: name of its row of keys in ``keys.py``; the footer and the help follow it.
         HELP: what one can do here, in a few sentences; plain text.
     """
@@ -89,7 +89,7 @@ class GearlogScreen(Screen[Answer], Generic[Answer]):
 
 
 class MainScreen(GearlogScreen[None]):
-    """One of the four places. ``renew`` redraws from the book, ``arrive`` takes a wish."""
+    """One of the places. ``renew`` redraws from the book, ``arrive`` takes a wish."""
 
     _wish: Wish | None = None
     _version: int | None = None
@@ -125,6 +125,10 @@ class MainScreen(GearlogScreen[None]):
         if version != self._version:
             self._version = version
             self.renew()
+
+    def to_bench(self) -> None:
+        """Go to the bench; a screen that has something for it takes it there."""
+        self.gearlog.go("bench")
 
     def action_undo(self) -> None:
         """Take back the last change of the log, once asked."""

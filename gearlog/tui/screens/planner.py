@@ -15,6 +15,7 @@ from gearlog.tui.dialogs.confirm import ConfirmDialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens import record
 from gearlog.tui.screens.base import Wish
+from gearlog.tui.screens.bench_start import take_to_bench
 from gearlog.tui.screens.form_screen import FormScreen
 from gearlog.tui.screens.planner_desk import FIELDS, PlannerDesk
 from gearlog.tui.widgets.plan_state import PlanState
@@ -33,7 +34,8 @@ class PlannerScreen(PlannerDesk):
         "Type the rope, or take one from the log with ctrl+t; choose the method; type the eye. The plan is worked "
         "out at every letter: the lines under the pages tell where it stands. ctrl+g turns the page: fields, "
         "plan, steps, last time, why. In 'why' a mark's letter goes to it. NOT CURRENT means that a field cannot be "
-        "read and that the plan shown is the last good one. ctrl+r records the splice once it is made. "
+        "read and that the plan shown is the last good one. 5 or F6 takes the plan to the bench, step by step; "
+        "ctrl+r records a splice that is made already. "
         "The numbers come from general practice and from what you typed: the rope maker's instructions come first, "
         "and a splice for life support is inspected by a competent person before use."
     )
@@ -91,6 +93,18 @@ class PlannerScreen(PlannerDesk):
         self._plan(self.form.values())
         self.turn_to(FIELDS)
         self.form.focus_field("rope")
+
+    # The bench
+
+    def to_bench(self) -> None:
+        """Go to the bench with the plan; without a current one to what is unfinished there, or say what is missing."""
+        plan = self.state.plan
+        if plan is not None and self.state.current:
+            take_to_bench(self, plan)
+        elif self.state.plan is None and self.book.bench.open_views():
+            super().to_bench()
+        else:
+            self._refuse()
 
     # Recording
 

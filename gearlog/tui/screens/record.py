@@ -116,15 +116,18 @@ def relevant(name: str, form: Mapping[str, str]) -> bool:
     return name != "position" or form.get("end") == End.BETWEEN or bool(form.get("position"))
 
 
-def arranged(fields: Sequence[Field], plan: Plan | None) -> tuple[Field, ...]:
-    """The fields in the order of the work: what the tape said, how it went, which splice it was."""
+def arranged(fields: Sequence[Field], plan: Plan | None, *, measured_first: bool = True) -> tuple[Field, ...]:
+    """The fields in the order of the work: what the tape said, how it went, which splice it was.
+
+    ``measured_first`` False puts what is measured last, for where that is filled in already.
+    """
     by_name = {field.name: field for field in fields}
     first = [by_name[REASON.name]] if REASON.name in by_name else []
     measured = _measured(by_name, plan)
     others = [replace(by_name[name], group=group) for group, names in GROUPS for name in names if name in by_name]
     if plan is None:
         others.sort(key=lambda field: field.group != GROUPS[1][0])
-    return (*first, *measured, *others) if plan else (*first, *others, *measured)
+    return (*first, *measured, *others) if plan and measured_first else (*first, *others, *measured)
 
 
 def _measured(by_name: Mapping[str, Field], plan: Plan | None) -> list[Field]:

@@ -10,14 +10,14 @@ from textual.widget import Widget
 from gearlog.tui.keys import FOOTERS, key
 from gearlog.tui.text import cell
 
-PLACES = ("today", "gear", "splices", "planner")
+PLACES = ("today", "gear", "splices", "planner", "bench")
 PICKING = {"choice", "ticks"}  # where keys pick, which in a line of text move or type
 HELP = ("?", "help")
 HELP_TYPING = ("f1", "help")
 
 
 class TopLine(Widget):
-    """The four places with the present one marked, and at the right which log this is and how it is open."""
+    """The places with the present one marked, and at the right which log this is and how it is open."""
 
     DEFAULT_CSS = "TopLine { dock: top; height: 1; background: $raised; color: $quiet; }"
 

@@ -10,6 +10,7 @@ from typing import ClassVar, TypeAlias
 
 from rich.text import Text
 from textual import events
+from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.widgets import Input, TextArea
 
@@ -72,6 +73,7 @@ class WordsControl(TextArea):
     """Several lines of text; Tab leaves it, and so does Down on its last line and Up on its first."""
 
     TAKES_LETTERS: ClassVar[bool] = True
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("f6", "app.bench", "Bench", show=False)]
 
     @dataclass
     class Edge(Message):

@@ -11,6 +11,7 @@ from gearlog.reports.audit_words import (
     CANONICAL,
     MISSING,
     NOT_ON_RECORD,
+    SIGNED_BY,
     TITLE,
     attention,
     findings_of,
@@ -22,13 +23,11 @@ from gearlog.reports.audit_words import (
     tests_of,
 )
 from gearlog.reports.paper import faces
+from gearlog.reports.paper.flow import TEXT, Flow
 from gearlog.reports.paper.flow import TITLE as TITLE_SIZE
-from gearlog.reports.paper.flow import Flow
-from gearlog.reports.paper.furniture import foot_of, signatures
+from gearlog.reports.paper.furniture import SMALL, foot_of, signatures
 from gearlog.reports.paper.grid import Cell, Column, Grid, Part, bold, plain
 from gearlog.reports.paper.leaf import PAPERS, printed
-
-SIGNED_BY = ("List handed over by", "Audited by")
 
 
 def pdf_of(audit: Audit, *, paper: str = "a4", pages: bool = False) -> bytes:
@@ -43,7 +42,6 @@ def leaves_of(audit: Audit, *, paper: str, pages: bool) -> Flow:
     flow = Flow(PAPERS[paper].turned)
     _first_page(flow, audit)
     if audit.items:
-        flow.turn()
         _register(flow, audit)
         _examinations(flow, audit)
         _splices(flow, audit)
@@ -61,6 +59,8 @@ def _first_page(flow: Flow, audit: Audit) -> None:
     Grid(flow, [Column(what, 1) for what, _ in summary(audit)]).fill(
         [[[bold(str(count))] for _, count in summary(audit)]]
     )
+    signatures(flow, SIGNED_BY)
+    flow.text(CANONICAL, size=SMALL)
     for heading, found in attention(audit):
         flow.heading(f"{heading}: {len(found) or 'none'}", keep=0)
         if found:
@@ -69,14 +69,11 @@ def _first_page(flow: Flow, audit: Audit) -> None:
                 [[bold(item.tag)], plain(item.name), plain(item.category), plain(why)] for item, why in found
             )
     _gaps(flow, audit)
-    signatures(flow, SIGNED_BY)
-    flow.gap()
-    flow.text(CANONICAL)
 
 
 def _gaps(flow: Flow, audit: Audit) -> None:
     """What is missing and how often; the register names it item by item."""
-    flow.heading(f"Missing particulars: {sum(count for _, count in audit.gaps) or 'none'}", keep=0)
+    flow.heading(f"Missing particulars: {sum(count for _, count in audit.gaps) or 'none'}", keep=3 * TEXT)
     if audit.gaps:
         flow.text("; ".join(f"{gap}: {count}" for gap, count in audit.gaps) + ". The register names them item by item.")
 
@@ -98,7 +95,8 @@ def _row(item: AuditItem) -> Sequence[Cell]:
         list(_told(item, ("maker", ""), ("model", ""), ("serial", "serial or batch "))),
         list(_told(item, ("made_on", "made "), ("bought_on", "bought "), ("first_used_on", "first used "),
                    ("life_limit", "limit of life "), ("life_end", "life ends "))),
-        list(_told(item, ("breaking_strength", "breaks at "), ("safe_working_load", "SWL "), ("standards", "standards "))),
+        list(_told(item, ("breaking_strength", "breaks at "), ("safe_working_load", "SWL "),
+                   ("standards", "standards "))),
         _last(item),
         [bold(status_words(item)) if item.status is not Status.IN_SERVICE else Part(status_words(item)),
          bold(item.due_reason) if item.overdue else Part(f"due {next_due(item)}" if item.due_on else item.due_reason)],
@@ -137,8 +135,8 @@ def _joined(*texts: str) -> str:
 def _examinations(flow: Flow, audit: Audit) -> None:
     flow.heading(f"Examinations: {len(audit.examinations) or 'none'}")
     columns = [
-        Column("Item", 3), Column("Date", 2.2), Column("Reason", 2.4), Column("Examined by", 3), Column("Competence", 4),
-        Column("Result", 4), Column("Findings", 7), Column("Next due", 2.2),
+        Column("Item", 3), Column("Date", 2.2), Column("Reason", 2.4), Column("Examined by", 3),
+        Column("Competence", 4), Column("Result", 4), Column("Findings", 7), Column("Next due", 2.2),
     ]  # fmt: skip
     Grid(flow, columns).fill(map(_examined, audit.examinations))
 

@@ -56,7 +56,14 @@ def _examinations(audit: Audit) -> Table:
     )
     rows = tuple(
         (
-            *(one.tag, one.name, one.on, one.reason or NOT_ON_RECORD, one.by or MISSING, one.competence or NOT_ON_RECORD),
+            *(
+                one.tag,
+                one.name,
+                one.on,
+                one.reason or NOT_ON_RECORD,
+                one.by or MISSING,
+                one.competence or NOT_ON_RECORD,
+            ),
             *(result_of(one), " | ".join(findings_of(one)), one.next_due or NOT_ON_RECORD, one.remarks),
         )
         for one in audit.examinations

@@ -11,6 +11,7 @@ MISSING = "MISSING"
 NOT_ON_RECORD = "not on record"
 """Stands where nothing is on record and no standard asks for it."""
 TITLE = "Gear audit"
+SIGNED_BY = ("List handed over by", "Audited by")
 CANONICAL = (
     "Content digest: SHA-256 of the listed records, each as one line: its kind, a space, its JSON with sorted keys and "
     "no spaces, a line feed; UTF-8, lines sorted. Two lists with the same digest list the same records."

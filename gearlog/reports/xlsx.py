@@ -32,9 +32,10 @@ def to_xlsx(tables: Sequence[Table], *, title: str, foot: str, paper: str) -> by
     options = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False, "strings_to_numbers": False}
     with xlsxwriter.Workbook(file, options) as book:
         book.set_properties({"title": title, "created": _EPOCH})
+        wrapped = {"text_wrap": True, "valign": "top"}
         formats = {
-            "head": book.add_format({"bold": True, "text_wrap": True, "valign": "top", "bottom": 1, "bg_color": "#E6E6E6"}),
-            "text": book.add_format({"text_wrap": True, "valign": "top"}),
+            "head": book.add_format({**wrapped, "bold": True, "bottom": 1, "bg_color": "#E6E6E6"}),
+            "text": book.add_format(wrapped),
             "date": book.add_format({"num_format": "yyyy-mm-dd", "valign": "top", "align": "left"}),
         }
         for table in tables:

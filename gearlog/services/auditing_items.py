@@ -20,7 +20,6 @@ from gearlog.services.audit import DUE_WORDS, Audited, line_of
 from gearlog.services.auditing_particulars import particulars
 from gearlog.services.rows import gear_row
 from gearlog.services.views import GearRow
-from gearlog.upkeep.due import due_of
 from gearlog.upkeep.examinations import last_examination
 from gearlog.upkeep.schedule import RuleBook
 
@@ -32,7 +31,7 @@ LEAVING = {
 """What takes an item out of use for good, and where it stands then."""
 
 
-def audit_item(history: History, on: date, rules: RuleBook, splices: tuple[Spliced, ...], titles: Sequence[str]) -> (
+def audit_item(history: History, on: date, rules: RuleBook, splices: tuple[Spliced, ...], titles: tuple[str, str]) -> (
     AuditItem
 ):  # fmt: skip
     """The item of a history that was cut off at the day of the audit.
@@ -41,14 +40,13 @@ def audit_item(history: History, on: date, rules: RuleBook, splices: tuple[Splic
         history: what had happened by then.
         on: the day.
         rules: the rule sets that hold.
-        splices: its splices, told already; ``titles`` those of the methods at end A and end B, or empty.
+        splices: its splices, told already.
+        titles: of the methods at end A and end B, or empty.
     """
     item, events = history.item, counted(history)
     examinations = tuple(examined(history))
-    row = gear_row(item, events, on)
-    row = replace(
-        row, due=due_of(item, events, on, rules), gaps=(*row.gaps, *_examination_gaps(examinations))
-    )
+    row = gear_row(item, events, on, rules)
+    row = replace(row, gaps=(*row.gaps, *_examination_gaps(examinations)))
     audited = _audited(history, row, events, titles, examinations)
     left = _left(events, row.status)
     return AuditItem(
@@ -189,5 +187,3 @@ def _left(events: Sequence[Event], status: Status) -> Event | None:
 
 def _of(event: Event) -> str:
     return ", ".join(part for part in (label(event.kind), f"by {event.by}" if event.by else "", event.notes) if part)
-
-

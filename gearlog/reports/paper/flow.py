@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from gearlog.reports.paper import faces
-from gearlog.reports.paper.leaf import MARGIN, Leaf, Mark, Rule, Size, Words
+from gearlog.reports.paper.leaf import MARGIN, Leaf, Mark, Size, Words
 
 TEXT = 7.5  # points; read at arm's length in a print, and eight items a page
 LEADING = 1.22  # line's height over its size
-HEADING = 12.0
+HEADING = 10.5
 TITLE = 17.0
 FOOT_ROOM = 22.0  # points at the foot of each page
 GAP = 5.0
@@ -64,13 +64,11 @@ class Flow:
             self.put(Words(self.left + inset, self.y - size * (LEADING - 1), (line,), size, face))
 
     def heading(self, text: str, *, size: float = HEADING, keep: float = 4 * HEADING) -> None:
-        """A heading that stays with the first ``keep`` points of what follows, and a rule beneath it."""
+        """A heading that stays with the first ``keep`` points of what follows."""
         self.need(size * LEADING + GAP + keep)
-        self.gap(GAP if self.leaves[-1] else 0)
+        self.gap(2 * GAP if self.leaves[-1] else 0)
         self.text(text, size=size, face=faces.BOLD)
-        self.y += 2.5
-        self.put(Rule(self.left, self.y, self.left + self.room, self.y, 0.8))
-        self.gap(GAP)
+        self.gap(GAP / 2)
 
     def lines(self, texts: Iterable[str], *, inset: float = 0.0) -> None:
         """A paragraph a text."""

@@ -68,7 +68,11 @@ class Grid:
 
     def _broken(self, row: Sequence[Cell]) -> list[list[Line]]:
         return [
-            [(line, part.face) for part in cell for line in faces.broken(part.text, room - 2 * PAD, self._size, part.face)]
+            [
+                (line, part.face)
+                for part in cell
+                for line in faces.broken(part.text, room - 2 * PAD, self._size, part.face)
+            ]
             for cell, room in zip(row, self._widths, strict=True)
         ]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from gearlog.domain.plan import Check
-from gearlog.splicing import checks_eye, checks_words, checks_work
+from gearlog.splicing import checks_eye, checks_practice, checks_words, checks_work
 from gearlog.splicing.draft import Draft
 
 CHECKS: tuple[Callable[[Draft], Iterator[Check]], ...] = (
@@ -29,7 +29,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Check]], ...] = (
     checks_words.correction,
     checks_words.strength_known,
     checks_words.own_method,
-    checks_words.common_practice,
+    checks_practice.common_practice,
 )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from gearlog.domain.plan import Check
 from gearlog.splicing.draft import Draft, found
-from gearlog.splicing.method import COMMON_PRACTICE, COMMON_PRACTICE_LABEL
+from gearlog.splicing.method import COMMON_PRACTICE_LABEL
 from gearlog.splicing.worked import applies
 from gearlog.units import showing
 
@@ -41,17 +41,6 @@ def own_method(draft: Draft) -> Iterator[Check]:
             "before it carries life. Until then it is not for life support."
         )
         yield found("warn", "own-method", message, "the user's own")
-
-
-def common_practice(draft: Draft) -> Iterator[Check]:
-    """Every number that is common practice is named."""
-    titles = [length.title for length in draft.worked.lengths if length.common_practice]
-    if COMMON_PRACTICE in (draft.worked.method.taper.source if draft.worked.method.taper else ""):
-        titles.append("strands left in the taper")
-    if COMMON_PRACTICE in draft.worked.method.fits.source or titles:
-        listed = ", ".join(dict.fromkeys([*titles, "the order of the marks"]))
-        message = f"Common practice, unconfirmed: {listed}. Compare with the rope maker's sheet before cutting."
-        yield found("note", "common-practice", message, COMMON_PRACTICE_LABEL)
 
 
 def measured_diameter(draft: Draft) -> Iterator[Check]:

@@ -42,8 +42,9 @@ def _lengths(worked: Worked, named: set[str]) -> dict[str, str]:
     words = {name: worked.show(float(tape[name].value)) for name in named & tape.keys() - PLAIN_NUMBERS}
     if "five_fids" in named:
         words["five_fids"] = worked.show(FIDS_TO_KNOT * float(tape["fid"].value))
-    if "tucked" in named and "tuck" in tape:
-        words["tucked"] = worked.show(float(worked.names["tucks"].value * tape["tuck"].value))
+    if "tucked" in named:
+        each = tape["tuck"].value if "tuck" in tape else 0
+        words["tucked"] = worked.show(float(worked.names["tucks"].value * each))
     return words
 
 

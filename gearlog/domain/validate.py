@@ -12,7 +12,7 @@ from datetime import date, timedelta
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.identity import tag_fault
-from gearlog.domain.item import Item, LifeLimit
+from gearlog.domain.item import DeviceFacts, Item, LifeLimit
 from gearlog.domain.record import Record
 from gearlog.domain.rope_rules import rope_faults
 from gearlog.domain.splice import Splice
@@ -30,6 +30,7 @@ LONGEST_INTERVAL = timedelta(
 ONE_DAY = timedelta(days=1)
 A_DATE = "type the day, month or year it was, such as 2024-05-31"
 _IN_ORDER = (("made_on", "bought_on"), ("made_on", "first_used_on"), ("bought_on", "first_used_on"))
+_DEVICE_MEASURES = ("gate_open_strength", "minor_axis_strength", "rope_least", "rope_most", "sheave")
 _WORDS = {"made_on": "made", "bought_on": "bought", "first_used_on": "first used"}
 
 
@@ -53,6 +54,17 @@ def _item_faults(item: Item, taken_tags: Collection[str]) -> Iterator[Fault]:
     if item.rope:
         yield from text_faults(item.rope)
         yield from rope_faults(item.rope)
+    if item.device:
+        yield from device_faults(item.device)
+
+
+def device_faults(device: DeviceFacts) -> Iterator[Fault]:
+    """What is wrong with the facts of a device."""
+    yield from text_faults(device)
+    yield from _zero_faults(**{name: getattr(device, name) for name in _DEVICE_MEASURES})
+    least, most = device.rope_least, device.rope_most
+    if least is not None and most is not None and least.exact > most.exact:
+        yield Fault("rope_most", f"{most} is thinner than {least}", "enter both as printed, such as 10 mm and 13 mm")
 
 
 def _future_faults(record: Record, names: Iterable[str]) -> Iterator[Fault]:
@@ -131,6 +143,8 @@ def _event_faults(event: Event) -> Iterator[Fault]:
     yield from text_faults(event)
     yield from _future_faults(event, ("happened_on",))
     yield from _cut_faults(event)
+    if event.to and event.kind not in {EventKind.LOANED, EventKind.ASSIGNED}:
+        yield Fault("to", "belongs to a loan or an assignment", "leave it empty, or choose loaned or assigned")
     if event.next_due_on is not None:
         yield from _next_due_faults(event, event.next_due_on)
 

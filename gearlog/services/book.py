@@ -12,17 +12,22 @@ from typing import Any, Self
 from msgspec.structs import replace
 
 from gearlog.domain.settings import Settings
+from gearlog.services.auditing import Auditing
 from gearlog.services.bench import Benches
 from gearlog.services.clock import Clock, clock
 from gearlog.services.diary import Diary
 from gearlog.services.gear import Gear
+from gearlog.services.inspecting import Inspecting
+from gearlog.services.kits import Kits
 from gearlog.services.learning import Learning
 from gearlog.services.lists import Lists
 from gearlog.services.planner import Planner
+from gearlog.services.schedule import Schedule
 from gearlog.services.shelf import Shelf
+from gearlog.services.standing import Standing
 from gearlog.services.strength_tests import StrengthTests
 from gearlog.services.workshop import Workshop
-from gearlog.storage import Store, log_folder, memory_store, open_store, own_methods_folder
+from gearlog.storage import Store, log_folder, memory_store, open_store, own_methods_folder, own_rules_folder
 
 
 class Book:
@@ -33,9 +38,14 @@ class Book:
         diary: splices as they were made.
         bench: splices that are being made.
         strength: tests of their strength.
+        schedule: the rule sets that hold.
+        standing: quarantine, release, retirement; assignment and loan.
+        inspecting: inspections.
+        kits: sets of items that go together.
         planner: plans, drawings, what worked last time.
         learning: the correction that the diary offers.
         lists: what is due, and the lists to hand over.
+        auditing: what an examiner is handed, on paper and in files.
         is_sample: whether it is a throw-away copy of the demo log.
     """
 
@@ -49,10 +59,15 @@ class Book:
         self.diary = Diary(shelf, workshop)
         self.bench = Benches(shelf, self.diary)
         self.strength = StrengthTests(shelf)
-        self.gear = Gear(shelf, self.diary)
+        self.schedule = Schedule(store, own_rules_folder(folder) if folder is not None else None)
+        self.gear = Gear(shelf, self.diary, self.schedule, workshop.title)
+        self.standing = Standing(shelf, self.schedule)
+        self.inspecting = Inspecting(shelf, self.schedule)
+        self.kits = Kits(shelf, self.gear, self.standing)
         self.planner = Planner(shelf, workshop)
         self.learning = Learning(shelf, self.planner)
         self.lists = Lists(shelf, self.gear, self.diary, workshop)
+        self.auditing = Auditing(shelf, workshop, self.schedule.book)
 
     @property
     def settings(self) -> Settings:

@@ -28,6 +28,7 @@ def read_event(item_id: str, form: Form, *, today: date, now: datetime) -> Event
         next_due_on=values["next_due_on"],
         length=values["length"],
         cut_end=values["cut_end"],
+        to=values["to"],
         notes=values["notes"],
     )
     told = {fault.field for fault in faults}

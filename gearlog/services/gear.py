@@ -3,41 +3,56 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 
 from msgspec.structs import replace
 
-from gearlog.domain.constructions import construction
+from gearlog.domain.counting import DERIVED
+from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import EndView, end_states, length_now, status_of
-from gearlog.domain.vocabulary import End, label
+from gearlog.domain.vocabulary import End, EventKind, label
 from gearlog.errors import Fault, InvalidRecordError, NotFoundError
 from gearlog.services import pieces
+from gearlog.services.along import rope_along
+from gearlog.services.cards import Cards
 from gearlog.services.diary import Diary
 from gearlog.services.event_forms import read_event
 from gearlog.services.filling_forms import blank
+from gearlog.services.finding import found
 from gearlog.services.forms import EVENT_FORM, Field
-from gearlog.services.gaps import gaps_of
+from gearlog.services.gear_views import RopeAlong
 from gearlog.services.item_forms import FORM, item_form, read_item
+from gearlog.services.look import Look
+from gearlog.services.many import many
 from gearlog.services.reading_forms import BLANKS, Form, field_fault
+from gearlog.services.rope_cuts import read_cut
 from gearlog.services.rows import GearRows
+from gearlog.services.schedule import Schedule
 from gearlog.services.shelf import Shelf
+from gearlog.services.standing import Standing, moved_to
+from gearlog.services.story import Titles
 from gearlog.services.views import Card, GearRow
-from gearlog.upkeep.due import due_of
-from gearlog.upkeep.life import end_of_life
 
 
 class Gear:
     """The items of one log: seen, added, changed, and what happened to them."""
 
-    def __init__(self, shelf: Shelf, diary: Diary) -> None:
+    def __init__(self, shelf: Shelf, diary: Diary, schedule: Schedule, title: Titles) -> None:
         self._shelf = shelf
-        self._diary = diary
-        self._rows = GearRows(shelf)
+        self._title = title
+        self._standing = Standing(shelf, schedule)
+        self._rows = GearRows(shelf, schedule)
+        self._cards = Cards(shelf, diary, schedule, title)
 
-    def rows(self) -> tuple[GearRow, ...]:
-        """Every item in order of entry, with its state as of today."""
-        return self._rows.all()
+    def rows(self, on: date | None = None, *, recorded: bool = False) -> tuple[GearRow, ...]:
+        """Every item in order of entry, with its state as of today or of a past day, as ``card`` tells it."""
+        return self._rows.all() if on is None else self._rows.past(Look(on, recorded))
+
+    def find(self, text: str) -> tuple[GearRow, ...]:
+        """Items by a few letters or a scanned tag, the likeliest first; a whole tag finds its item alone."""
+        return found(text, self.rows(), self._shelf.find_tag(text.strip(BLANKS)))
 
     def row(self, item_id: str) -> GearRow:
         """The row of one item; raises NotFoundError."""
@@ -76,16 +91,46 @@ class Gear:
             self._shelf.store.save(item, label=f"add {item.tag}")
             return item
         item = self._read(pieces.with_parent(form, item_form(parent)), None, parent)
-        cut = pieces.cut_of(form, item, parent, self._left(parent), self._shelf.clock)
+        left = self._left(parent)
+        cut = pieces.cut_of(form, item, parent, left, PartialDate.of(self._shelf.clock.today()), self._shelf.moment())
+        faults = pieces.day_faults(cut)
+        if faults:
+            raise InvalidRecordError(faults)
+        item = pieces.with_ends(item, cut, left)
         self._shelf.store.save(item, cut, label=f"add {item.tag}, cut from {parent.tag}")
         return item
+
+    def add_many(self, form: Form, serials: str = "", count: str = "") -> tuple[Item, ...]:
+        """Save equal items in one go, told apart by their serials (``F101, F102`` or ``F101..F110``) or only counted.
+
+        Raises InvalidRecordError with every fault, ReadOnlyError, StorageError.
+        """
+        forms = many(form, serials, count)
+        made: list[Item] = []
+        for one in forms:
+            made.append(self._read(one, None, None, also=made))
+        self._shelf.store.save(*made, label=f"add {len(made)} x {made[0].name}")
+        return tuple(made)
 
     def change(self, item_id: str, form: Form) -> Item:
         """Save an item's changed data; raises InvalidRecordError, NotFoundError, ReadOnlyError, StorageError."""
         base = self._shelf.item(item_id)
-        item = self._read(form, base, self._parent(form, base))
-        self._shelf.store.save(item, label=f"change {item.tag}")
+        whole = {**self.form_of(item_id), **form}
+        item = self._read(whole, base, self._parent(whole, base))
+        given = moved_to(item, base, PartialDate.of(self._shelf.clock.today()), self._shelf.moment())
+        self._shelf.store.save(item, *given, label=f"change {item.tag}")
         return item
+
+    def cut(self, item_id: str, form: Form) -> Event:
+        """Cut an end off a rope, with what is on it, or trim it (``CUT_FORM``); a piece that goes on is ``add``ed.
+
+        Raises as ``change``.
+        """
+        item = self._shelf.item(item_id)
+        made = read_cut(item, form, self._ends(item), self._shelf)
+        self._check_cut(made, item)
+        self._shelf.store.save(made, label=f"{item.tag}: {made.length} cut off end {made.cut_end}")
+        return made
 
     def blank_event(self) -> dict[str, str]:
         """A new event's form, dated today."""
@@ -97,14 +142,23 @@ class Gear:
     def record_event(self, item_id: str, form: Form) -> Event:
         """Enter what happened into an item's history; raises InvalidRecordError and as ``change``."""
         item = self._shelf.item(item_id)
-        event = read_event(item.id, form, today=self._shelf.clock.today(), now=self._shelf.clock.now())
+        event = read_event(item.id, form, today=self._shelf.clock.today(), now=self._shelf.moment())
         self._check_cut(event, item)
-        self._shelf.store.save(event, label=f"{item.tag}: {label(event.kind)}")
+        if event.kind is EventKind.RELEASED:
+            event = self._standing.with_findings(item, event)
+        given = (
+            (replace(item, assigned_to=event.to, changed_at=event.changed_at),)
+            if event.kind is EventKind.ASSIGNED
+            else ()
+        )
+        self._shelf.store.save(event, *given, label=f"{item.tag}: {label(event.kind)}")
         return event
 
     def strike(self, event_id: str, reason: str) -> Event:
         """Strike out an entry; it stays in the history with its reason. Raises as ``change``."""
         event = self._shelf.store.get(Event, event_id)
+        if event is None and DERIVED in event_id:
+            raise NotFoundError("this entry comes from an inspection; strike that inspection out instead")
         if event is None:
             raise NotFoundError("this entry is not in the history any more; go back to the item")
         why = reason.strip(BLANKS)
@@ -115,32 +169,23 @@ class Gear:
         self._shelf.store.save(struck, label=f"strike out {label(event.kind)} of {event.happened_on}")
         return struck
 
-    def card(self, item_id: str) -> Card:
-        """All that is known of one item; raises NotFoundError."""
-        item = self._shelf.item(item_id)
-        events = self._shelf.events_of(item_id)
-        today = self._shelf.clock.today()
-        return Card(
-            item=item,
-            status=status_of(events),
-            due=due_of(item, events, today),
-            life_end=end_of_life(item, today),
-            ends=self._ends(item),
-            length_now_m=self._length_now(item),
-            events=_newest_first(events),
-            splices=self._diary.rows_of(item_id),
-            children=self._shelf.children_of(item_id),
-            parent=self._shelf.parent_of(item),
-            construction=construction(item.rope.construction) if item.rope else None,
-            gaps=gaps_of(item, events),
-        )
+    def card(self, item_id: str, on: date | None = None, *, recorded: bool = False) -> Card:
+        """All that is known of an item, now or as of a past day; raises NotFoundError.
+
+        ``recorded`` shows that day as it was shown then: only what had been written down.
+        """
+        return self._cards.card(item_id, Look(on, recorded))
+
+    def along(self, card: Card) -> RopeAlong | None:
+        """The rope of a card from end A to end B, for a drawing; None where its length is not known."""
+        return rope_along(card, self._title)
 
     def field_fault(self, form_fields: Sequence[Field], name: str, text: str) -> str | None:
         """What is wrong with the text of one field, in one line, or None."""
         return field_fault(form_fields, name, text)
 
-    def _read(self, form: Form, base: Item | None, parent: Item | None) -> Item:
-        tags = {item.tag for item in self._shelf.items() if base is None or item.id != base.id}
+    def _read(self, form: Form, base: Item | None, parent: Item | None, *, also: Sequence[Item] = ()) -> Item:
+        tags = {item.tag for item in (*self._shelf.items(), *also) if base is None or item.id != base.id}
         item, faults = read_item(form, base=base, parent=parent, tags=tags, now=self._shelf.clock.now())
         faults += pieces.parent_faults(form, parent)
         if base is not None:
@@ -165,7 +210,8 @@ class Gear:
         return found
 
     def _left(self, parent: Item) -> pieces.Left:
-        return pieces.Left(self._length_now(parent), self._ends(parent))
+        status = status_of(self._shelf.events_of(parent.id))
+        return pieces.Left(self._length_now(parent), self._ends(parent), status)
 
     def _ends(self, item: Item) -> Mapping[End, EndView]:
         return end_states(item, self._shelf.versions_of(item.id), self._shelf.events_of(item.id))
@@ -184,8 +230,3 @@ class Gear:
         left = self._length_now(item)
         if event.length is not None and left is not None and event.length.si > left:
             raise InvalidRecordError((pieces.too_long("length", left),))
-
-
-def _newest_first(events: Sequence[Event]) -> tuple[Event, ...]:
-    order = sorted(enumerate(events), key=lambda pair: (pair[1].happened_on.latest(), pair[0]), reverse=True)
-    return tuple(event for _, event in order)

@@ -5,20 +5,23 @@ from __future__ import annotations
 from collections.abc import Collection
 from datetime import datetime
 
+from msgspec.structs import replace
+
 from gearlog.domain.identity import new_id, tag_from
 from gearlog.domain.item import Item, LifeLimit, RopeFacts
 from gearlog.domain.validate import item_faults
-from gearlog.domain.vocabulary import ROPE_CATEGORIES, Category, EndState, Lay, Use
+from gearlog.domain.vocabulary import ROPE_CATEGORIES, Came, Category, EndState, Lay, Use
 from gearlog.errors import Fault
+from gearlog.services.device_forms import DEVICE_FORM, WHOLE_FORM, read_device
 from gearlog.services.filling_forms import fill
-from gearlog.services.forms import ITEM_FORM, ROPE_FORM
+from gearlog.services.forms import ROPE_FORM
 from gearlog.services.reading_forms import BLANKS, Form, Values, read_form
 
-FORM = (*ITEM_FORM, *ROPE_FORM)
+FORM = WHOLE_FORM
 """All fields of an item, a rope's included."""
 _PLAIN = (
     "name", "maker", "model", "serial", "standards", "breaking_strength", "safe_working_load", "made_on",
-    "bought_on", "first_used_on", "assigned_to", "kept_at", "documents", "notes",
+    "bought_on", "first_used_on", "assigned_to", "kept_at", "documents", "notes", "colour_mark",
 )  # fmt: skip
 _ROPE_PLAIN = (
     "construction", "strands", "cover_fibre", "core_fibre", "diameter", "length_bought", "mass_per_length",
@@ -54,7 +57,8 @@ def read_item(form: Form, *, base: Item | None, parent: Item | None, tags: Colle
     faults += _rope_faults(values, form)
     item = _item(values, base, parent, now)
     if not item.tag:
-        item = _replaced_tag(item, tags)
+        item = replace(item, tag=tag_from(item.name, tags))
+    item = replace(item, former_tags=_former_tags(item.tag, base))
     told = {fault.field for fault in faults}
     found = (_on_form(fault) for fault in item_faults(item, taken_tags=tags))
     return item, faults + [fault for fault in found if fault.field not in told]
@@ -63,7 +67,9 @@ def read_item(form: Form, *, base: Item | None, parent: Item | None, tags: Colle
 def item_form(item: Item, parent_tag: str = "") -> dict[str, str]:
     """The form as it would have been typed for ``item``."""
     limit, rope = item.life_limit, item.rope
-    values: dict[str, object] = {name: getattr(item, name) for name in (*_PLAIN, "tag", "category", "used_for")}
+    values: dict[str, object] = {name: getattr(item, name) for name in (*_PLAIN, "tag", "category", "used_for", "came")}
+    if item.device is not None:
+        values |= {field.name: getattr(item.device, field.name) for field in DEVICE_FORM}
     if limit is not None:
         values |= {field: getattr(limit, name) for name, field in _LIFE.items()}
     if rope is not None:
@@ -82,8 +88,16 @@ def _item(values: Values, base: Item | None, parent: Item | None, now: datetime)
         used_for=Use(values["used_for"] or Use.PEOPLE),
         life_limit=_life(values),
         rope=_rope(values, parent),
+        device=read_device(values),
+        came=Came(values["came"]) if values["came"] else None,
         **{name: values[name] for name in _PLAIN},
     )
+
+
+def _former_tags(tag: str, base: Item | None) -> tuple[str, ...]:
+    """A tag that is given up still leads to the item."""
+    borne = (*base.former_tags, base.tag) if base is not None else ()
+    return tuple(dict.fromkeys(one for one in borne if one.casefold() != tag.casefold()))
 
 
 def _life(values: Values) -> LifeLimit | None:
@@ -113,12 +127,6 @@ def _rope_faults(values: Values, form: Form) -> list[Fault]:
     if values["category"] and Category(values["category"]) not in ROPE_CATEGORIES:
         way_out = f"choose a construction and a category of rope such as {Category.LIFELINE}, or empty those fields"
     return [Fault("construction", f"is empty though {typed[0]} is filled", way_out)]
-
-
-def _replaced_tag(item: Item, tags: Collection[str]) -> Item:
-    from msgspec.structs import replace
-
-    return replace(item, tag=tag_from(item.name, tags))
 
 
 def _on_form(fault: Fault) -> Fault:

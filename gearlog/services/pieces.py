@@ -3,35 +3,49 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import datetime
+from fractions import Fraction
 
 import msgspec
+from msgspec.structs import replace
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.identity import new_id
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import EndView
-from gearlog.domain.vocabulary import End, EndState, EventKind
-from gearlog.errors import Fault
-from gearlog.services.clock import Clock
+from gearlog.domain.validate import event_faults
+from gearlog.domain.vocabulary import End, EndState, EventKind, Status, label
+from gearlog.errors import Fault, ReadingError
 from gearlog.services.reading_forms import BLANKS, Form
+from gearlog.units.exact import exact_metres
+from gearlog.units.measure import Length
 from gearlog.units.quoting import quoted
 from gearlog.units.visible import visible
+from gearlog.upkeep.account import PIECE
 
 _OWN = frozenset(
     {"name", "tag", "category", "used_for", "length_bought", "parent", "cut_from", "parent_end", "end_a", "end_b",
-     "assigned_to", "notes"}
+     "cut_on", "assigned_to", "notes", "colour_mark"}
 )  # fmt: skip
 """Fields that a piece does not take from its parent."""
+_CUT_NO_MORE = frozenset({Status.RETIRED, Status.DESTROYED, Status.LOST})
 _PLAIN_ENDS = frozenset({EndState.BARE, EndState.WHIPPED})
 SAME_LENGTH = 1e-6  # m; two lengths that differ less are one, their difference is rounding
 
 
 class Left(msgspec.Struct, frozen=True):
-    """What is left of a rope before a piece is cut from it: its length (m), None if unknown, and its ends."""
+    """What is left of a rope before a piece is cut from it.
+
+    Attributes:
+        length_m: its length (m), None if unknown.
+        ends: how its ends stand.
+        status: where it stands.
+    """
 
     length_m: float | None
     ends: Mapping[End, EndView]
+    status: Status = Status.IN_SERVICE
 
     @property
     def ends_alike(self) -> bool:
@@ -66,6 +80,9 @@ def parent_faults(form: Form, parent: Item | None) -> list[Fault]:
 
 def cut_faults(form: Form, piece: Item, parent: Item, left: Left) -> list[Fault]:
     """What is wrong with cutting ``piece`` from its parent."""
+    if left.status in _CUT_NO_MORE:
+        way_out = "cut a piece from another rope; what was retired does not go on as another item"
+        return [Fault("parent", f"{visible(parent.tag)} is {label(left.status)}", way_out)]
     length = piece.rope.length_bought if piece.rope else None
     if left.length_m is not None and length is not None and length.si > left.length_m + SAME_LENGTH:
         return [too_long("length_bought", left.length_m)]
@@ -81,10 +98,9 @@ def cut_faults(form: Form, piece: Item, parent: Item, left: Left) -> list[Fault]
 
 def added_only_fault(form: Form) -> list[Fault]:
     """The fault of telling of a cut when an item is changed: that is history, not the item's data."""
-    if not form.get("parent_end", "").strip(BLANKS):
-        return []
     way_out = "leave it empty, and record the cut in the history of the rope it was cut from"
-    return [Fault("parent_end", "is told only when the piece is added", way_out)]
+    told = (name for name in ("parent_end", "cut_on") if form.get(name, "").strip(BLANKS))
+    return [Fault(name, "is told only when the piece is added", way_out) for name in told]
 
 
 def too_long(field: str, left_m: float) -> Fault:
@@ -93,21 +109,60 @@ def too_long(field: str, left_m: float) -> Fault:
     return Fault(field, f"is more than the {left} m that are left", "measure again, or mend the rope's length or cuts")
 
 
-def cut_of(form: Form, piece: Item, parent: Item, left: Left, clock: Clock) -> Event:
+def cut_of(form: Form, piece: Item, parent: Item, left: Left, day: PartialDate, now: datetime) -> Event:
     """The entry in the parent's history that tells the cut; the piece's length leaves the parent."""
-    now = clock.now()
-    end = _typed_end(form) or _end_by_place(piece, left.length_m)
+    told = _typed_end(form) or _end_by_place(piece, left.length_m)
     return Event(
         id=new_id(),
         created_at=now,
         changed_at=now,
         item_id=parent.id,
         kind=EventKind.CUT,
-        happened_on=PartialDate.of(clock.today()),
+        happened_on=_day(form) or day,
         length=piece.rope.length_bought if piece.rope else None,
-        cut_end=(end or End.B).value,
-        notes=f"cut for {piece.tag}" + ("" if end else "; from which end was not told, both were alike"),
+        cut_end=(told or End.B).value,
+        cut_as=PIECE,
+        piece_id=piece.id,
+        notes=f"cut for {piece.tag}" + ("" if told else "; from which end was not told, both were alike"),
     )
+
+
+def day_faults(cut: Event) -> tuple[Fault, ...]:
+    """What is wrong with the day of a cut, under the name of the form's field."""
+    found = (fault for fault in event_faults(cut) if fault.field == "happened_on")
+    return tuple(Fault("cut_on", fault.reason, fault.way_out) for fault in found)
+
+
+def with_ends(piece: Item, cut: Event, left: Left) -> Item:
+    """The piece with what the cut tells of it: the end that it took as that end stood, and where it began."""
+    rope, end = piece.rope, End(cut.cut_end)
+    if rope is None:
+        return piece
+    taken = left.ends[end].state if end in left.ends else EndState.BARE
+    came = {"end_a": rope.end_a, "end_b": rope.end_b}
+    name = "end_a" if end is End.A else "end_b"
+    if came[name] is EndState.BARE:
+        came[name] = taken
+    return replace(piece, rope=replace(rope, cut_from=rope.cut_from or _start(piece, end, left), **came))
+
+
+def _start(piece: Item, end: End, left: Left) -> Length | None:
+    """Where the piece's end A was on its parent; None where it cannot be told."""
+    if end is End.A:
+        return Length.read("0 m", zero=True)
+    length = piece.rope.length_bought if piece.rope else None
+    if left.length_m is None or length is None:
+        return None
+    return exact_metres(max(Fraction(left.length_m) - length.exact, Fraction(0)))
+
+
+def _day(form: Form) -> PartialDate | None:
+    """The day of the cut where one was typed that reads; a fault in it was told before."""
+    typed = form.get("cut_on", "").strip(BLANKS)
+    try:
+        return PartialDate.read(typed) if typed else None
+    except ReadingError:
+        return None
 
 
 def _typed_end(form: Form) -> End | None:
@@ -127,6 +182,6 @@ def _end_by_place(piece: Item, left_m: float | None) -> End | None:
     return End.B if abs(rope.cut_from.si + rope.length_bought.si - left_m) <= SAME_LENGTH else None
 
 
-def _metres(length_m: float) -> str:
+def metres(length_m: float) -> str:
     """A length to the millimetre, as it would be typed."""
     return f"{length_m:.3f}".rstrip("0").rstrip(".") + " m"

@@ -4,52 +4,66 @@ from __future__ import annotations
 
 from datetime import date
 
+from gearlog.domain.counting import counted
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import status_of
 from gearlog.domain.vocabulary import Status, label
 from gearlog.services.gaps import gaps_of
+from gearlog.services.look import Look
+from gearlog.services.schedule import Schedule
 from gearlog.services.shelf import Shelf
 from gearlog.services.views import GearRow
 from gearlog.storage.loading import quiet
 from gearlog.upkeep.due import due_of
 from gearlog.upkeep.life import end_of_life
+from gearlog.upkeep.schedule import DEFAULT_BOOK, RuleBook
 
 
 class GearRows:
     """The rows, kept between two looks."""
 
-    def __init__(self, shelf: Shelf) -> None:
+    def __init__(self, shelf: Shelf, schedule: Schedule) -> None:
         self._shelf = shelf
-        self._stand: tuple[int, date] | None = None
+        self._schedule = schedule
+        self._stand: tuple[int, date, RuleBook] | None = None
         self._all: tuple[GearRow, ...] = ()
         self._made: dict[str, tuple[tuple[Event, ...], GearRow]] = {}
 
     def all(self) -> tuple[GearRow, ...]:
         """Every item's row in order of entry."""
         today = self._shelf.clock.today()
-        stand = (self._shelf.store.version, today)
+        stand = (self._shelf.store.version, today, self._schedule.book())
         if stand != self._stand:
-            if self._stand is not None and self._stand[1] != today:
+            if self._stand is not None and self._stand[1:] != stand[1:]:
                 self._made.clear()
             with quiet():
-                self._all = tuple(self._row(item, today) for item in self._shelf.items())
+                self._all = tuple(self._row(item, today, stand[2]) for item in self._shelf.items())
             self._stand = stand
         return self._all
 
     def of(self, item: Item) -> GearRow:
         """The row of one item."""
-        return gear_row(item, self._shelf.events_of(item.id), self._shelf.clock.today())
+        return gear_row(item, self._shelf.events_of(item.id), self._shelf.clock.today(), self._schedule.book())
 
-    def _row(self, item: Item, today: date) -> GearRow:
+    def past(self, look: Look) -> tuple[GearRow, ...]:
+        """The rows of a past day, in order of entry; what was not there yet is left out."""
+        day, book = look.on or self._shelf.clock.today(), self._schedule.book()
+        found = (self._shelf.history_of(item.id) for item in self._shelf.items())
+        with quiet():
+            return tuple(
+                gear_row(history.item, counted(look.at(history)), day, book) for history in found if look.sees(history)
+            )
+
+    def _row(self, item: Item, today: date, book: RuleBook = DEFAULT_BOOK) -> GearRow:
         events = self._shelf.events_of(item.id)
         made = self._made.get(item.id)
         if made is None or made[1].item is not item or made[0] != events:
-            made = self._made[item.id] = (events, gear_row(item, events, today))
+            made = self._made[item.id] = (events, gear_row(item, events, today, book))
         return made[1]
 
 
-def gear_row(item: Item, events: tuple[Event, ...], today: date) -> GearRow:
+def gear_row(item: Item, events: tuple[Event, ...], today: date, book: RuleBook = DEFAULT_BOOK) -> GearRow:
     """One item's row as of ``today``."""
     status = status_of(events)
     return GearRow(
@@ -58,7 +72,7 @@ def gear_row(item: Item, events: tuple[Event, ...], today: date) -> GearRow:
         name=item.name,
         category=label(item.category),
         status=status,
-        due=due_of(item, events, today),
+        due=due_of(item, events, today, book),
         life_end=end_of_life(item, today),
         gaps=gaps_of(item, events),
         search=_search(item, status),
@@ -68,7 +82,8 @@ def gear_row(item: Item, events: tuple[Event, ...], today: date) -> GearRow:
 def _search(item: Item, status: Status) -> str:
     parts = [
         item.tag, item.name, label(item.category), item.maker, item.model, item.serial, item.standards,
-        label(item.used_for), label(status), item.assigned_to, item.kept_at, item.notes,
+        label(item.used_for), label(status), item.assigned_to, item.kept_at, item.notes, item.colour_mark,
+        *item.former_tags,
     ]  # fmt: skip
     if item.rope is not None:
         parts += [item.rope.construction, item.rope.cover_fibre, item.rope.core_fibre]

@@ -10,13 +10,17 @@ import msgspec
 from gearlog.domain.constructions import Construction
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
+from gearlog.domain.inspection import Inspection
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import EndView
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End, Outcome, Status
+from gearlog.services.gear_views import Entry, FindingRow
 from gearlog.units.measure import Length
+from gearlog.upkeep.account import Account
 from gearlog.upkeep.due import Due
 from gearlog.upkeep.life import LifeEnd
+from gearlog.upkeep.schedule import Dated
 
 
 class GearRow(msgspec.Struct, frozen=True):
@@ -108,6 +112,16 @@ class Card(msgspec.Struct, frozen=True):
         children: pieces cut from it; ``parent`` what it was cut from.
         construction: of a rope, else None.
         gaps: particulars that a record should hold and this one does not, in words.
+        inspections: its inspections, newest first, struck ones included.
+        findings: what was found on it and where that lies now.
+        story: everything in one line of time, oldest first, its parent's past included.
+        account: of a rope, where its length went.
+        dates: every day that a rule sets, and what is asked before each use.
+        notes: what should be looked into, in words.
+        places: of splices between the ends, where they lie now (m from end A), by id; none for what is gone.
+        assigned_to: who has it for good; ``loan`` the loan that was not given back.
+        on: the past day as of which this is, or None.
+        written_later: how many entries of that past were written down after ``on``.
     """
 
     item: Item
@@ -122,6 +136,17 @@ class Card(msgspec.Struct, frozen=True):
     parent: Item | None
     construction: Construction | None
     gaps: tuple[str, ...]
+    inspections: tuple[Inspection, ...] = ()
+    findings: tuple[FindingRow, ...] = ()
+    story: tuple[Entry, ...] = ()
+    account: Account | None = None
+    dates: tuple[Dated, ...] = ()
+    notes: tuple[str, ...] = ()
+    places: Mapping[str, float] = {}
+    assigned_to: str = ""
+    loan: Event | None = None
+    on: date | None = None
+    written_later: int = 0
 
 
 class Today(msgspec.Struct, frozen=True):

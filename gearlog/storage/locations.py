@@ -28,6 +28,11 @@ def own_methods_folder(folder: Path) -> Path:
     return folder / "methods"
 
 
+def own_rules_folder(folder: Path) -> Path:
+    """Where the user's own rule files of the log in ``folder`` lie."""
+    return folder / "rules"
+
+
 class LogFiles(msgspec.Struct, frozen=True):
     """The names of everything in the folder of one log.
 

@@ -65,6 +65,20 @@ def set_dates(item: Item, events: Sequence[Event], today: date, book: RuleBook) 
     return tuple(sorted(found, key=lambda dated: dated.on or date.max))
 
 
+def all_dates(item: Item, events: Sequence[Event], today: date, book: RuleBook) -> tuple[Dated, ...]:
+    """Every day that is set, and what is asked before each use, which has no day."""
+    asked = (Dated(None, rule.words, "look") for rule in book.rules(item) if rule.before_use)
+    return (*set_dates(item, events, today, book), *asked)
+
+
+def dates_after(item: Item, on: date, book: RuleBook) -> tuple[Dated, ...]:
+    """The days that the rules set for an item that is examined on ``on``, the earliest first; checks left out."""
+    rules = (rule for rule in book.rules(item) if _interval(rule) and not rule.interim)
+    return tuple(
+        sorted((Dated(_later(on, rule), rule.words) for rule in rules), key=lambda dated: dated.on or date.max)
+    )
+
+
 def counting_from(item: Item, events: Sequence[Event]) -> Sequence[Event]:
     """The entries that count for the schedule: what was bought used is examined anew by those who bought it.
 

@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from gearlog.domain.picture.parts import is_milked
 from gearlog.domain.plan import FillPoint, Plan, PlanInputs, RopeSpec, Tool
 from gearlog.domain.vocabulary import Unit
 from gearlog.splicing.drawing import draw, fill_profile
 from gearlog.splicing.method import Method
 from gearlog.splicing.method_file import load_builtin
 from gearlog.splicing.pictures.filling import fill_at
-from gearlog.splicing.pictures.finished import is_milked
 from gearlog.splicing.pictures.lying import lying_columns
 from gearlog.splicing.plan import make_plan
 

@@ -14,6 +14,10 @@ KIND_WORDS = {
     "unlay": "strands unlaid",
     "standing": "standing part",
 }
+MILKED = (
+    "The finished splice is not drawn inside: the cover is milked over the core, and how far depends on the rope. "
+    "Which marks meet is told in the steps."
+)
 
 
 def is_imperial(plan: Plan) -> bool:

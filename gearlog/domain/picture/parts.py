@@ -70,3 +70,9 @@ def count_of(plan: Plan, name: str) -> int | None:
 def is_exchange(plan: Plan) -> bool:
     """Whether strands are laid into each other's place, as in a long splice, with no full tucks counted."""
     return plan.shape == "join" and plan.tucks is None and span_of(plan, "tucks") is not None
+
+
+def is_milked(plan: Plan) -> bool:
+    """Whether the cover is drawn over a bury in the core, so that places on one do not tell places on the other."""
+    bury = span_of(plan, "bury")
+    return has_core(plan) and bury is not None and bury.part == CORE

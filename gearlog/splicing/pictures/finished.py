@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from gearlog.domain.picture.parts import CORE, has_core, span_of
+from gearlog.domain.picture.labels import MILKED
+from gearlog.domain.picture.parts import is_milked
 from gearlog.domain.plan import Plan
 from gearlog.splicing.pictures.closed import closed
 from gearlog.splicing.pictures.crowned import crowned
@@ -21,10 +22,6 @@ PICTURES: dict[str, Callable[[Plan, int], tuple[str, ...]]] = {
     "join": joined,
     "end": crowned,
 }
-MILKED = (
-    "The finished splice is not drawn inside: the cover is milked over the core, and how far depends on the rope. "
-    "Two marks that meet are told in the steps."
-)
 
 
 def finished(plan: Plan, width: int) -> tuple[str, ...]:
@@ -33,9 +30,3 @@ def finished(plan: Plan, width: int) -> tuple[str, ...]:
         return (*folded(MILKED, width), "")
     picture = PICTURES.get(plan.shape)
     return picture(plan, width) if picture else ()
-
-
-def is_milked(plan: Plan) -> bool:
-    """Whether the cover is drawn over a bury in the core, so that places on one do not tell places on the other."""
-    bury = span_of(plan, "bury")
-    return has_core(plan) and bury is not None and bury.part == CORE

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from gearlog.domain.picture.axis import Axis, Piece
 from gearlog.domain.picture.labels import is_imperial, length_of, span_names
-from gearlog.domain.picture.parts import CORE, TAPERED_TUCKS, has_core, shown_spans, span_of
+from gearlog.domain.picture.parts import CORE, TAPERED_TUCKS, is_milked, shown_spans, span_of
 from gearlog.domain.picture.sections import Sections, sections_of
 from gearlog.domain.plan import Mark, Plan, Span
 from gearlog.reports.card.vector.bands import outlined
@@ -62,11 +62,8 @@ class Closed:
 def closed(plan: Plan, width: float) -> Figure | None:
     """The figure; None for a plan whose eye cannot be drawn closed."""
     eye = span_of(plan, "eye")
-    bury = span_of(plan, "bury")
-    if plan.shape != "eye" or eye is None or eye.to_m <= eye.from_m:
+    if plan.shape != "eye" or eye is None or eye.to_m <= eye.from_m or is_milked(plan):
         return None
-    if bury is not None and bury.part == CORE and has_core(plan):
-        return None  # the cover is milked over the core, and how far depends on the rope
     return _figure(_closed(plan, eye, width), width)
 
 

@@ -2,31 +2,44 @@
 
 from __future__ import annotations
 
-from gearlog.domain.picture.parts import shown_spans
+from gearlog.domain.picture.labels import MILKED
+from gearlog.domain.picture.parts import is_milked, shown_spans
 from gearlog.domain.plan import Plan
 from gearlog.reports.card.vector.closed import closed
-from gearlog.reports.card.vector.figure import SMALL, Figure, Part, Words, stacked, width_of
+from gearlog.reports.card.vector.figure import SMALL, Figure, Part, Words, stacked, text_lines, width_of
 from gearlog.reports.card.vector.filling import filling
 from gearlog.reports.card.vector.joined import joined
 from gearlog.reports.card.vector.layout import ROW
 from gearlog.reports.card.vector.lying import lying
 from gearlog.reports.card.vector.patterns import SWATCH_WORDS, Band, pattern_of, swatch
 
-GAP = 4.0  # mm between two figures
+GAP = 3.0  # mm between two figures
 SWATCH = 7.0  # mm; the width of a sample of a pattern
 
 
 def figure_of(plan: Plan, width: float) -> Figure | None:
-    """The plan's figures; None where there is nothing to draw, as in a plan that stops."""
+    """All figures of the plan; None where there is nothing to draw, as in a plan that stops."""
+    drawing = drawing_of(plan, width)
+    found = (drawing, filling(plan, width)) if drawing else ()
+    return stacked((figure for figure in found if figure is not None), width, GAP) if found else None
+
+
+def drawing_of(plan: Plan, width: float) -> Figure | None:
+    """The rope as it lies and finished; None where there is nothing to draw."""
     if plan.stopped or not (plan.marks or plan.spans):
         return None
-    found = (
-        lying(plan, width),
-        swatches(plan, width),
-        closed(plan, width) or joined(plan, width),
-        filling(plan, width),
-    )
+    finished = closed(plan, width) or joined(plan, width) or _undrawn(plan, width)
+    found = (lying(plan, width), swatches(plan, width), finished)
     return stacked((figure for figure in found if figure is not None), width, GAP)
+
+
+def _undrawn(plan: Plan, width: float) -> Figure | None:
+    """Why the finished splice is not drawn, where that wants a word."""
+    if not is_milked(plan):
+        return None
+    lines = text_lines(MILKED, width, SMALL)
+    words = tuple(Words(0.0, number * ROW - ROW + SMALL, text, SMALL) for number, text in enumerate(lines, 1))
+    return Figure(width, len(lines) * ROW, words)
 
 
 def swatches(plan: Plan, width: float) -> Figure | None:

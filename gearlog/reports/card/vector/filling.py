@@ -10,7 +10,7 @@ from gearlog.reports.card.vector.figure import HEAVY, SMALL, THIN, Figure, Part,
 from gearlog.reports.card.vector.layout import ROW, ruler
 
 LEFT, RIGHT = 14.0, 6.0  # mm
-PER_WHOLE = 12.0  # mm; the height of a whole tail
+PER_WHOLE = 9.0  # mm; the height of a whole tail
 LEVELS = (0.0, 0.5, 1.0)
 
 

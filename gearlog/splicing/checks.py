@@ -28,6 +28,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Check]], ...] = (
     checks_words.remarks,
     checks_words.correction,
     checks_words.strength_known,
+    checks_words.knots,
     checks_words.own_method,
     checks_practice.common_practice,
 )

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 
 from gearlog.domain.plan import Check
 from gearlog.splicing.draft import Draft, found
+from gearlog.splicing.knots import knot
 from gearlog.splicing.method import COMMON_PRACTICE_LABEL
 from gearlog.splicing.worked import applies
 from gearlog.units import showing
 
 NEAR_NOMINAL = 0.05  # of the diameter; OCIMF mooring guidelines name a loss of more than about 5 % (by abrasion)
+KNOTS_SOURCE = "29 CFR 1926.251(d)(2), 29 CFR 1910.184(h)(3), rules for rope slings"
 NEAR_SOURCE = "OCIMF mooring guidelines, 2nd ed., of mooring rope (loss of diameter by abrasion)"
 
 
@@ -31,6 +33,17 @@ def strength_known(draft: Draft) -> Iterator[Check]:
     if method.strength.fraction is None and method.carries:
         message = f"The strength that this splice keeps is not known: {method.strength.why}."
         yield found("note", "retained-unknown", message, "no citable source")
+
+
+def knots(draft: Draft) -> Iterator[Check]:
+    """Knots that stay in the line."""
+    inputs = draft.worked.inputs
+    if inputs.knots and draft.worked.method.carries:
+        named = ", ".join(knot(one).title for one in inputs.knots)
+        message = (
+            f"A knot stays in the line ({named}): it weakens it, and slings may bear no knot in place of a splice."
+        )
+        yield found("warn", "knot-in-line", message, KNOTS_SOURCE)
 
 
 def own_method(draft: Draft) -> Iterator[Check]:

@@ -98,3 +98,55 @@ def test_finishes_fit_where_no_splice_does() -> None:
     made = plan_of(method("whip-common"), construction="kernmantle")
     assert not made.stopped
     assert made.strength.wll_n is None
+
+
+@pytest.mark.parametrize("name", ["laid-eye", "laid-short"])
+def test_tails_are_never_cut_flush(name: str) -> None:
+    """29 CFR 1910.184(h)(3)(iii): never trimmed flush at the last full tuck."""
+    made = plan_of(method(name))
+    assert "never cut flush" in made.finish
+    assert made.tucks is not None
+    assert made.tucks.tail_m > 0
+    assert "1910.184" in made.tucks.tail_source
+
+
+@pytest.mark.parametrize("name", ["laid-short", "laid-back"])
+def test_a_doubled_rope_will_not_run_through_a_block(name: str) -> None:
+    """TM 5-684 / NAVFAC MO-200, 15-24 b: diameter nearly doubled, will not run through a block."""
+    thick = [check for check in plan_of(method(name)).checks if check.code.startswith("thick")]
+    assert len(thick) == 1
+    assert "block" in thick[0].message
+
+
+def test_a_long_splice_runs_through_a_block_where_a_short_one_does_not() -> None:
+    """TM 5-684 / NAVFAC MO-200, 15-24 b and c."""
+    assert not any(check.code.startswith("thick") for check in plan_of(method("laid-long"), diameter_m=0.02).checks)
+
+
+@pytest.mark.parametrize("name", ["whip-common", "whip-sailmaker", "whip-stitched"])
+def test_before_a_cut_two_whippings_are_made(name: str) -> None:
+    """FM 5-125 ch. 2: 1 to 2 in (25 to 50 mm) apart, cut between."""
+    (told,) = [check for check in plan_of(method(name)).checks if check.code == "before-a-cut"]
+    assert "25 to 50 mm" in told.message
+    assert "FM 5-125" in told.source
+
+
+@pytest.mark.parametrize("name", ["laid-eye", "laid-short", "laid-long", "laid-back"])
+def test_a_hockle_is_warned_of(name: str) -> None:
+    """ISO 9554:2010 C.2.6: a hockle in laid rope loses up to 0.30 for good."""
+    (told,) = [check for check in plan_of(method(name), diameter_m=0.02).checks if check.code == "hockle"]
+    assert "30 %" in told.message
+    assert "ISO 9554" in told.source
+
+
+def test_a_knot_in_the_line_is_its_weakest_part_and_is_told() -> None:
+    """COMDTINST M16114.5C Table 7-6: bowline 0.63 against an eye splice's 0.90.
+
+    29 CFR 1926.251(d)(2), 1910.184(h)(3): no knots in place of splices in slings.
+    """
+    made = plan_of(method("laid-eye"), mbs_n=24_000.0, knots=("bowline",))
+    assert made.strength.weakest == "bowline"
+    assert made.strength.wll_n == pytest.approx(24_000 * 0.63 / 10)
+    (told,) = [check for check in made.checks if check.code == "knot-in-line"]
+    assert (told.level, "1926.251" in told.source) == ("warn", True)
+    assert "knot-in-line" not in codes(plan_of(method("laid-eye")))

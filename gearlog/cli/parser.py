@@ -6,9 +6,9 @@ import argparse
 from collections.abc import Callable
 from typing import NoReturn
 
-from gearlog.cli import compare_verb, method_verbs, plan_verb, verbs
+from gearlog.cli import compare_verb, diary_verbs, method_verbs, plan_verb, verbs
 from gearlog.cli.diagnostics import WrongCallError
-from gearlog.services.forms import PLAN_FORM, YES, Field, FieldKind
+from gearlog.services.forms import PLAN_FORM, SPLICE_FORM, STRENGTH_FORM, YES, Field, FieldKind
 
 PURPOSE = "A gear log and splice planner for a working tree climber. Without a verb it opens the screens."
 EXAMPLES = {
@@ -19,6 +19,8 @@ EXAMPLES = {
     "audit": "gearlog audit --format csv --out audit.csv",
     "methods": "gearlog methods",
     "compare": "gearlog compare line-1 line-2",
+    "record": "gearlog record --rope line-3 --end A --method hollow-eye --made-on 2024-05-31 --outcome good",
+    "strength": "gearlog strength ID --force '21.4 kN' --failed-at throat",
 }
 """A call that works, by verb; every refusal ends with one."""
 
@@ -58,7 +60,7 @@ def build() -> Parser:
     parser.set_defaults(run=None, log=None, sample=False)
     _add_log(parser)
     adder = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
-    for add in (_add_plan, _add_recall, _add_list, _add_audit, _add_methods, _add_compare):
+    for add in (_add_plan, _add_recall, _add_list, _add_audit, _add_methods, _add_compare, _add_record, _add_strength):
         add(adder)
     return parser
 
@@ -126,6 +128,10 @@ def _add_recall(adder: _Adder[Parser]) -> None:
     for field in PLAN_FORM:
         if field.name in RECALL_FIELDS:
             _add_field(parser, field)
+    for share, meaning in (("coverage", "share of all such splices above the bound"), ("confidence", "in the bound")):
+        parser.add_argument(
+            f"--{share}", metavar="NUMBER", help=f"lower bound of strength: {meaning}; 0.95 unless said"
+        )
     _add_imperial(parser)
     _add_json(parser)
 
@@ -161,4 +167,22 @@ def _add_compare(adder: _Adder[Parser]) -> None:
         )
         parser.add_argument(name, metavar="ROPE", help=about)
     _add_imperial(parser)
+    _add_json(parser)
+
+
+def _add_record(adder: _Adder[Parser]) -> None:
+    parser = _verb(adder, "record", diary_verbs.record, help="enter a splice that was made")
+    parser.add_argument("--like", metavar="ID", help="as this splice was made; last: as the last in --rope, --method")
+    for field in (*SPLICE_FORM, *(field for field in PLAN_FORM if field.name in diary_verbs.PLANNED)):
+        _add_field(parser, field)
+    about = "what the tape said at a mark of the plan; may be given several times"
+    parser.add_argument("--measured", metavar="MARK=LENGTH", action="append", help=about)
+    _add_json(parser)
+
+
+def _add_strength(adder: _Adder[Parser]) -> None:
+    parser = _verb(adder, "strength", diary_verbs.strength, help="enter a break or proof test of a splice")
+    parser.add_argument("splice", metavar="ID", help="id of the splice, see: gearlog recall")
+    for field in STRENGTH_FORM:
+        _add_field(parser, field)
     _add_json(parser)

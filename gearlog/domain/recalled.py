@@ -138,6 +138,7 @@ class Summary(msgspec.Struct, frozen=True, kw_only=True):
         noted: the same with what was noted against them.
         eyes: how many finished eyes were measured against a plan.
         eye_bias: finished against planned eye; None with fewer than two or over several methods.
+        lengths: how many finished lengths were measured against a plan that reckons with shortening.
         shortening_bias: how much more the rope shortened over the bury than reckoned, of finished lengths that were
             measured against a plan; None likewise.
     """
@@ -160,6 +161,7 @@ class Summary(msgspec.Struct, frozen=True, kw_only=True):
     noted: tuple[Noted, ...] = ()
     eyes: int = 0
     eye_bias: Bias | None = None
+    lengths: int = 0
     shortening_bias: Bias | None = None
 
 

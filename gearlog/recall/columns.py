@@ -41,7 +41,7 @@ class Entry:
 
     splice: Splice
     id: str
-    order: tuple[str, datetime, str]
+    order: tuple[str, datetime]
     case: Case
     kind: Kind
     minutes: int | None
@@ -73,6 +73,7 @@ class Columns:
         known = {entry.splice.id: entry for entry in before.entries} if before else {}
         self._kinds: _Kinds = before._kinds if before else _Kinds()
         entries = [_entry(splice, known.get(splice.id), self._kinds) for splice in splices]
+        entries.reverse()  # of two written down in the same second the later one comes first too
         entries.sort(key=attrgetter("order"), reverse=True)
         self.entries: Sequence[Entry] = entries
         self.place_of = {entry.id: place for place, entry in enumerate(entries)}
@@ -91,7 +92,7 @@ def _entry(splice: Splice, known: Entry | None, kinds: _Kinds) -> Entry:
     return Entry(
         splice=splice,
         id=splice.id,
-        order=(splice.made_on.text, splice.created_at, splice.id),
+        order=(splice.made_on.text, splice.created_at),
         case=(splice.rope_id, splice.method, splice.condition.value),
         kind=kinds[splice.outcome, splice.tools, splice.difficulties],
         minutes=splice.minutes,

@@ -44,6 +44,7 @@ def summed(entries: Sequence[Entry], scope: str, *, one_kind: bool) -> Summary:
         noted=_noted(difficulties, entries),
         eyes=len(eyes),
         eye_bias=mean_with_interval(eyes) if one_kind else None,
+        lengths=len(lengths),
         shortening_bias=mean_with_interval(lengths) if one_kind else None,
     )
 

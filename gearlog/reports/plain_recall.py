@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from gearlog.domain.recalled import Bias, Match, Recall, Summary
+from gearlog.domain.recalled import Bias, Match, Recall, StrengthFound, Summary
 from gearlog.domain.vocabulary import End, label
-from gearlog.reports.words import Tape, plural
+from gearlog.reports.words import Tape, percent, plural
 from gearlog.units.visible import visible
 
 MOST_MATCHES = 10  # more than these nobody reads before a splice
@@ -27,6 +27,11 @@ def _lines(recall: Recall, tape: Tape, most: int) -> Iterator[str]:
     if recall.same_rope is not None:
         yield from _summary("In this rope", recall.same_rope, tape)
     yield from _summary("In all like ropes", recall.summary, tape)
+    for group in recall.groups:
+        heading = f"Only {group.method} in {group.construction or 'ropes of unknown make'}"
+        yield from _summary(heading, group.summary, tape)
+    if recall.strength is not None:
+        yield from _strength(recall.strength, tape)
     for number, match in enumerate(recall.matches[:most], 1):
         yield from _match(number, match, tape)
     left = len(recall.matches) - most
@@ -39,27 +44,63 @@ def _summary(heading: str, summary: Summary, tape: Tape) -> Iterator[str]:
     if not summary.made:
         return
     yield f"{heading}: {_outcomes(summary)}"
+    if summary.rate is not None and summary.rate_interval is not None:
+        low, high = (percent(share) for share in summary.rate_interval)
+        yield f"{heading}: {percent(summary.rate)} good, 95 % interval from {low} to {high}"
     if summary.median_minutes is not None:
         timed = plural(summary.timed, "splice")
         yield f"{heading}: median {summary.median_minutes:g} minutes, of {timed} whose time was written down"
     if summary.eye_bias is not None:
-        yield f"{heading}: {_bias(summary.eye_bias, tape)}"
+        yield f"{heading}: {_bias('the finished eye came out', 'than planned', summary.eye_bias, tape)}"
+    if summary.shortening_bias is not None:
+        more = _bias("the shortening over the bury was", "than reckoned", summary.shortening_bias, tape)
+        yield f"{heading}: {more}"
+    yield from _worked_with(heading, summary)
+
+
+def _worked_with(heading: str, summary: Summary) -> Iterator[str]:
+    """Tools of the good and of the others, difficulties and what was noted against them."""
     for tool in summary.tools:
         yield f"{heading}: {tool.word} was used in {tool.times} good"
+    for tool in summary.tools_remade:
+        yield f"{heading}: {tool.word} was used in {tool.times} remade, failed or given up"
+    noted = {one.word: one.notes for one in summary.noted}
     for difficulty in summary.difficulties:
         yield f"{heading}: {difficulty.word}, met in {difficulty.times}"
+        for words in noted.get(difficulty.word, ()):
+            yield f"{heading}: against {difficulty.word} was noted: {words}"
+
+
+def _strength(found: StrengthFound, tape: Tape) -> Iterator[str]:
+    """Nothing where nothing was tested; the mean never without the bound."""
+    if not found.tests:
+        return
+    yield f"Strength: {found.scope}"
+    if found.mean_n is not None and found.lower_n is not None and found.deviation_n is not None:
+        bound = f"{percent(found.coverage)} of such splices hold {tape.capacity(found.lower_n)}"
+        yield f"Strength: {bound}, with {percent(found.confidence)} confidence (mean less {found.k:.3f} deviations)"
+        spread = f"standard deviation {tape.force(found.deviation_n)}"
+        yield f"Strength: mean {tape.force(found.mean_n)}, {spread}, n {found.n}"
+    for failed in found.failed_at:
+        yield f"Strength: {failed.times} failed at: {failed.word}"
+    if found.proof_n is not None:
+        yield f"Strength: {found.proofs} held a proof load, the highest {tape.force(found.proof_n)}"
 
 
 def _outcomes(summary: Summary) -> str:
-    others = ((summary.with_remark, "usable with a remark"), (summary.cut_off, "cut off"))
+    others = (
+        (summary.with_remark, "usable with a remark"),
+        (summary.cut_off, "cut off"),
+        (summary.given_up, "given up"),
+    )
     always = ((summary.good, "good"), (summary.remade, "remade"), (summary.failed, "failed"))
     counts = (*always, *((count, words) for count, words in others if count))
     return ", ".join(f"{count} {words}" for count, words in counts)
 
 
-def _bias(bias: Bias, tape: Tape) -> str:
+def _bias(what: str, than: str, bias: Bias, tape: Tape) -> str:
     interval = f"95 % interval from {tape.longer(bias.low_m)} to {tape.longer(bias.high_m)}"
-    return f"the finished eye came out {tape.longer(bias.mean_m)} than planned on average, {interval}, n {bias.n}"
+    return f"{what} {tape.longer(bias.mean_m)} {than} on average, {interval}, n {bias.n}"
 
 
 def _match(number: int, match: Match, tape: Tape) -> Iterator[str]:
@@ -68,6 +109,7 @@ def _match(number: int, match: Match, tape: Tape) -> Iterator[str]:
     end = f"at {splice.position or 'a place'} from end A" if splice.end is End.BETWEEN else f"end {splice.end}"
     yield f"Match {number}: made on {splice.made_on} in {rope}, {end}, by {splice.method}, {label(splice.outcome)}"
     yield f"Match {number}, why: {'; '.join(match.why)}"
+    yield f"Match {number}, id: {splice.id}"
     if splice.minutes is not None:
         yield f"Match {number}, time: {plural(splice.minutes, 'minute')}"
     if splice.finished_eye is not None:

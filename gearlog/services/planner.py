@@ -26,7 +26,7 @@ from gearlog.units.quoting import quoted
 if TYPE_CHECKING:
     from gearlog.domain.explained import Explained
     from gearlog.domain.ropes_compared import RopesCompared
-    from gearlog.recall import Recall
+    from gearlog.recall import Demand, Recall
     from gearlog.splicing.guidance import Advice
 
 
@@ -126,11 +126,14 @@ class Planner:
 
         return recalled(inputs, self._shelf)
 
-    def recall_for(self, form: Form) -> Recall:
-        """The same for a form that is only partly filled; raises InvalidRecordError with every fault."""
+    def recall_for(self, form: Form, demand: Demand | None = None) -> Recall:
+        """The same for a form that is only partly filled; raises InvalidRecordError with every fault.
+
+        ``demand`` is what the lower bound of strength is to hold.
+        """
         from gearlog.services.recalling import answered, query_of
 
-        return answered(query_of(self._whole(form), self.methods(), self._rope(form)), self._shelf)
+        return answered(query_of(self._whole(form), self.methods(), self._rope(form)), self._shelf, demand)
 
     def explain(self, plan: Plan) -> tuple[Explained, ...]:
         """Every number of a plan with its formula, inputs and source.

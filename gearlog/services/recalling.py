@@ -10,7 +10,7 @@ from gearlog.domain.item import Item
 from gearlog.domain.plan import PlanInputs
 from gearlog.domain.vocabulary import Condition
 from gearlog.errors import Fault, InvalidRecordError
-from gearlog.recall import Query, Recall, recall
+from gearlog.recall import Demand, Query, Recall, recall
 from gearlog.services.plan_forms import plan_fields, rope_fault
 from gearlog.services.reading_forms import BLANKS, Form, read_form
 from gearlog.services.shelf import Shelf
@@ -23,9 +23,9 @@ def recalled(inputs: PlanInputs, shelf: Shelf) -> Recall:
     return answered(Query.of_plan(inputs, items.get(inputs.rope_id)), shelf)
 
 
-def answered(query: Query, shelf: Shelf) -> Recall:
-    """Earlier splices that answer a query."""
-    return recall(query, shelf.lessons.columns(), shelf.items_by_id(), shelf.lessons.tests())
+def answered(query: Query, shelf: Shelf, demand: Demand | None = None) -> Recall:
+    """Earlier splices that answer a query; ``demand`` is what the lower bound of strength is to hold."""
+    return recall(query, shelf.lessons.columns(), shelf.items_by_id(), shelf.lessons.tests(), demand)
 
 
 def query_of(form: Form, methods: Sequence[Method], rope: Item | None) -> Query:

@@ -9,7 +9,7 @@ from tests.cli.conftest import Call
 
 def test_recall_ranks_this_rope_first_and_says_why(call: Call) -> None:
     found = json.loads(call("recall", "--rope", "line-2", "--method", "cover-eye", "--json", "--sample").out)
-    tags = [match["rope"]["tag"] for match in found["matches"]]
+    tags = [match["rope"] for match in found["matches"]]
     assert tags[:2] == ["line-2", "line-2"]
     assert all(match["why"] for match in found["matches"])
     assert found["summary"]["made"] >= found["summary"]["good"] > 0

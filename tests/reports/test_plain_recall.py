@@ -10,13 +10,14 @@ import pytest
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.item import Item
 from gearlog.domain.plan import Plan, PlanInputs, RopeSpec, Strength
-from gearlog.domain.recalled import Bias, Counted, Match, Recall, Summary
+from gearlog.domain.recalled import Bias, Counted, Group, Match, Noted, Recall, StrengthFound, Summary
 from gearlog.domain.splice import Splice
+from gearlog.domain.strength_test import FailedAt, LoadKind, StrengthTest
 from gearlog.domain.vocabulary import Category, Difficulty, End, Outcome, Status
 from gearlog.reports.plain import due_lines, item_lines, recall_lines
 from gearlog.reports.tables import table_lines
 from gearlog.reports.words import Tape
-from gearlog.units.measure import Length
+from gearlog.units.measure import Force, Length
 
 NOON = datetime(2024, 5, 31, 12, tzinfo=UTC)
 ROPE = Item(id="r", created_at=NOON, changed_at=NOON, tag="line-3", category=Category.LIFELINE, name="[/] line")
@@ -64,18 +65,57 @@ In all like ropes: wire fid was used in 2 good
 In all like ropes: tail stuck, met in 1
 Match 1: made on 2024-05 in line-3 ([/] line), end A, by hollow-eye, usable with remark
 Match 1, why: the same rope; other condition: wet
+Match 1, id: s
 Match 1, time: 45 minutes
 Match 1, finished eye: 146 mm, planned 150 mm
 Match 1, tools: wire fid, tape
 Match 1, remarks: tail stuck; cold hands; two\nlines
 Match 2: made on 2024-05 in a rope no longer in the log, at 12 m from end A, by hollow-eye, good
 Match 2, why: alike
+Match 2, id: s
 Not shown: 1 less alike
 """  # noqa: E501 (a fact takes the line it needs)
 
 
 def test_what_worked_last_time_is_the_lines_written_by_hand() -> None:
     assert "\n".join(recall_lines(FOUND, most=2)) == BY_HAND.strip()
+
+
+def test_rates_groups_and_strength_are_told_with_their_intervals() -> None:
+    test = StrengthTest(id="t", created_at=NOON, changed_at=NOON, splice_id="s", kind=LoadKind.BREAK,
+                        force=Force.read("20 kN"), failed_at=FailedAt.THROAT,
+                        tested_on=PartialDate("2024"))  # fmt: skip
+    strength = StrengthFound(
+        scope="3 broken in this rope", n=3, mean_n=21_000.0, deviation_n=800.0, lower_n=14_890.0, k=7.6559,
+        coverage=0.95, confidence=0.95, failed_at=(Counted("throat", 2), Counted("clear rope", 1)), proofs=1,
+        proof_n=10_000.0, tests=(test,),
+    )  # fmt: skip
+    summary = msgspec.structs.replace(
+        SUMMARY, rate=2 / 3, rate_interval=(0.2076, 0.9385), given_up=1, tools_remade=(Counted("hollow fid", 1),),
+        noted=(Noted("tail stuck", 1, ("wet the tail",)),),
+        shortening_bias=Bias(mean_m=0.01, low_m=0.008, high_m=0.012, n=4),
+    )  # fmt: skip
+    found = msgspec.structs.replace(FOUND, matches=FOUND.matches[:1], same_rope=None, summary=summary,
+                                    groups=(Group("hollow-eye", "", SUMMARY),), strength=strength)  # fmt: skip
+    told = recall_lines(found)
+    for line in (
+        "In all like ropes: 66.7 % good, 95 % interval from 20.8 % to 93.8 %",
+        "In all like ropes: hollow fid was used in 1 remade, failed or given up",
+        "In all like ropes: against tail stuck was noted: wet the tail",
+        "In all like ropes: the shortening over the bury was 10 mm longer than reckoned on average, 95 % interval from "
+        "8 mm longer to 12 mm longer, n 4",
+        "Only hollow-eye in ropes of unknown make: 3 made (1 in this rope, 2 in ropes all alike)",
+        "Strength: 3 broken in this rope",
+        "Strength: 95 % of such splices hold 14.8 kN, with 95 % confidence (mean less 7.656 deviations)",
+        "Strength: mean 21.0 kN, standard deviation 0.8 kN, n 3",
+        "Strength: 2 failed at: throat",
+        "Strength: 1 held a proof load, the highest 10.0 kN",
+    ):
+        assert line in told
+    few = msgspec.structs.replace(strength, scope="too few for a bound", n=1, mean_n=None, lower_n=None, k=None)
+    told = recall_lines(msgspec.structs.replace(found, strength=few))
+    assert "Strength: too few for a bound" in told
+    assert not any("mean" in line for line in told if line.startswith("Strength"))
 
 
 def test_an_empty_diary_is_said_in_one_line() -> None:

@@ -64,6 +64,7 @@ class Columns:
 
     Attributes:
         entries: newest first.
+        eyes: the eyes then planned (m), in the same order.
         place_of: where each splice stands among the entries, by its id.
         places: of each case, where its splices stand among the entries, ascending.
     """
@@ -76,6 +77,7 @@ class Columns:
         entries.reverse()  # of two written down in the same second the later one comes first too
         entries.sort(key=attrgetter("order"), reverse=True)
         self.entries: Sequence[Entry] = entries
+        self.eyes = [entry.eye_m for entry in entries]
         self.place_of = {entry.id: place for place, entry in enumerate(entries)}
         self.places: dict[Case, list[int]] = {}
         for place, entry in enumerate(entries):

@@ -20,6 +20,7 @@ from gearlog.recall.likeness import (
     ROUNDING_M,
     SAME_MODEL,
     SAME_ROPE,
+    Kinship,
     judge,
     kinship,
     metres,
@@ -85,27 +86,57 @@ def standing(splices: Iterable[Splice]) -> list[Splice]:
 
 def _cases(query: Query, columns: Columns, ropes: Mapping[str, Item]) -> list[_Case]:
     """Cases that match: a diary has far fewer of them than splices, so each is judged once for all of its splices."""
-    kin = {rope_id: kinship(query, rope_id, ropes.get(rope_id)) for rope_id in {case[0] for case in columns.places}}
+    kin = _Kin(query, ropes)
     found = []
     for (rope_id, method, condition), places in columns.places.items():
-        for near, some in _by_eye(query, places, columns.entries):
-            state = Condition(condition)
-            score, why = judge(query, kin[rope_id], method, state, eye=near)
+        for near, some in _by_eye(query, places, columns.eyes):
+            score, why = kin.judged(rope_id, method, condition, near=near)
             if score and some:
-                found.append(_Case(ropes.get(rope_id), method, state, score, why, some))
+                found.append(_Case(ropes.get(rope_id), method, Condition(condition), score, why, some))
     return found
 
 
-def _by_eye(query: Query, places: Sequence[int], entries: Sequence[Entry]) -> list[tuple[bool, Sequence[int]]]:
+class _Kin:
+    """Ropes against the query; ropes that are alike in all that is asked are judged once for all."""
+
+    def __init__(self, query: Query, ropes: Mapping[str, Item]) -> None:
+        self._query = query
+        self._ropes = ropes
+        self._kinships: dict[tuple[object, ...], Kinship] = {}
+        self._judged: dict[tuple[object, ...], tuple[int, tuple[str, ...]]] = {}
+
+    def judged(self, rope_id: str, method: str, condition: str, *, near: bool) -> tuple[int, tuple[str, ...]]:
+        """Score and reasons of the splices of one case."""
+        facts = self._facts(rope_id)
+        case = (facts, method, condition, near)
+        if case not in self._judged:
+            kin = self._kinships.get(facts)
+            if kin is None:
+                kin = self._kinships[facts] = kinship(self._query, rope_id, self._ropes.get(rope_id))
+            self._judged[case] = judge(self._query, kin, method, Condition(condition), eye=near)
+        return self._judged[case]
+
+    def _facts(self, rope_id: str) -> tuple[object, ...]:
+        item = self._ropes.get(rope_id)
+        same = bool(self._query.rope_id) and rope_id == self._query.rope_id
+        if item is None or item.rope is None:
+            return same, item is None, item.maker if item else "", item.model if item else ""
+        rope = item.rope
+        diameter = rope.diameter.text if rope.diameter else ""
+        return same, rope.construction, rope.cover_fibre, diameter, item.maker, item.model
+
+
+def _by_eye(query: Query, places: Sequence[int], eyes: Sequence[float | None]) -> list[tuple[bool, Sequence[int]]]:
     """The places whose eye was within a tenth of the one asked for, and the others."""
     eye = query.eye_m
     if eye is None:
         return [(False, places)]
     low, high = eye - NEAR_EYE * eye, eye + NEAR_EYE * eye
-    near = [place for place in places if (then := entries[place].eye_m) is not None and low <= then <= high]
-    if len(near) == len(places):
-        return [(True, places)]
-    others = sorted(set(places).difference(near)) if near else places
+    near: list[int] = []
+    others: list[int] = []
+    for place in places:
+        then = eyes[place]
+        (near if then is not None and low <= then <= high else others).append(place)
     return [(True, near), (False, others)]
 
 

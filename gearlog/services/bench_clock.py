@@ -72,6 +72,11 @@ class BenchClock:
         taken, run.counted = run.counted, 0.0
         return taken
 
+    def give_back(self, bench_id: str, seconds: float) -> None:
+        """What was taken could not be saved: it counts on."""
+        if bench_id in self._runs:
+            self._runs[bench_id].counted += seconds
+
     def away(self, bench_id: str) -> tuple[float, int]:
         """Seconds put aside by the last stretch without a key, and the step they belong to."""
         run = self._runs.get(bench_id)

@@ -10,7 +10,7 @@ from gearlog.domain.bench import Bench, BenchStand, BenchState, StepLog
 from gearlog.domain.plan import Plan
 from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
-from gearlog.errors import Fault, InvalidRecordError, NotFoundError
+from gearlog.errors import Fault, InvalidRecordError, NotFoundError, StorageError
 from gearlog.services.bench_clock import BenchClock
 from gearlog.services.shelf import Shelf
 
@@ -72,7 +72,11 @@ class BenchStore:
         if taken and stand.step < len(steps):
             steps = with_step(steps, stand.step, seconds=steps[stand.step].seconds + taken)
         after = replace(stand, steps=steps, changed_at=self._shelf.clock.now(), **changes)
-        self._shelf.store.save(after, label=self._label(label, self.bench(bench_id)))
+        try:
+            self._shelf.store.save(after, label=self._label(label, self.bench(bench_id)))
+        except StorageError:
+            self._clock.give_back(bench_id, taken)
+            raise
         if after.paused or after.step >= len(after.steps) or after.state is not BenchState.OPEN:
             self._clock.stop(bench_id)
         else:

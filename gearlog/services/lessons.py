@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import StrengthTest
+from gearlog.storage.loading import quiet
 
 if TYPE_CHECKING:
     from gearlog.recall import Columns
@@ -30,7 +31,8 @@ class Lessons:
         source = self._shelf.store.records(Splice)
         kept = self._columns
         if kept is None or kept[0] is not source:
-            kept = self._columns = (source, Columns(self._shelf.splices(), kept[1] if kept else None))
+            with quiet():
+                kept = self._columns = (source, Columns(self._shelf.splices(), kept[1] if kept else None))
         return kept[1]
 
     def tests(self) -> Tests:

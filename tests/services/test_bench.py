@@ -11,7 +11,7 @@ from gearlog.domain.event import Event
 from gearlog.domain.item import Item
 from gearlog.domain.plan import Plan
 from gearlog.domain.vocabulary import End, EndState, Outcome
-from gearlog.errors import InvalidRecordError, NotFoundError
+from gearlog.errors import InvalidRecordError, NotFoundError, StorageError
 from gearlog.services.bench import Benches
 from gearlog.services.bench_clock import IDLE_S
 from gearlog.services.bench_views import BenchView
@@ -184,6 +184,21 @@ def test_the_record_is_filled_in_and_saved_with_the_end_of_the_work(
         bench.done(begun.id)
     assert book.undo() == f"record a splice in {rope.tag}"
     assert (book.diary.rows(), bench.view(begun.id).state) == ((), BenchState.OPEN), "one change takes back both"
+
+
+def test_what_could_not_be_saved_is_not_forgotten_by_the_clock(
+    book: Book, bench: Benches, seconds: Seconds, begun: BenchView, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_records: object, label: str) -> None:
+        raise StorageError(f"not saved: {label}")
+
+    seconds.pass_by(50)
+    with monkeypatch.context() as patched:
+        patched.setattr(book._store, "save", full)
+        with pytest.raises(StorageError):
+            bench.done(begun.id)
+    assert (bench.view(begun.id).number, bench.view(begun.id).step_s) == (1, 50)
+    assert bench.done(begun.id).steps[0].seconds == 50
 
 
 def test_a_record_with_a_fault_leaves_the_bench_open(bench: Benches, begun: BenchView, faults: Faults) -> None:

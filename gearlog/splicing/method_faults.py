@@ -50,6 +50,8 @@ def _word_faults(method: Method) -> Iterator[Fault]:
     if not re.fullmatch(r"[a-z][a-z0-9-]{1,39}", method.id):
         yield ("id",), "an id has 2 to 40 small letters, digits and hyphens, such as my-eye"
     known = {one.id for one in all_constructions()}
+    if not method.fits.constructions:
+        yield ("fits", "constructions"), f"is empty; name at least one of {', '.join(sorted(known))}"
     yield from _unknown(("fits", "constructions"), method.fits.constructions, known)
     yield from _unknown(("fits", "lays"), method.fits.lays, {lay.value for lay in Lay})
     fibres = {one.id for one in all_fibres()} | {""}
@@ -59,6 +61,14 @@ def _word_faults(method: Method) -> Iterator[Fault]:
         yield from _unknown((*path, "when", "conditions"), when.conditions, conditions)
         yield from _unknown((*path, "when", "styles"), when.styles, STYLES)
         yield from _diameter_faults(path, when)
+    yield from _entry_faults(method)
+
+
+def _entry_faults(method: Method) -> Iterator[Fault]:
+    """Entries that are missing, and marks that cannot be told apart."""
+    for name in ("marks", "spans", "steps"):
+        if not getattr(method, name):
+            yield (name,), f"there is no [[{name}]]; a method has one at least, see a built-in one"
     ids = [mark.id for mark in method.marks]
     for index, one in enumerate(ids):
         if one in ids[:index]:
@@ -189,7 +199,7 @@ def _taper_and_tuck_faults(method: Method, names: Names) -> Iterator[Fault]:
     for key, dimension in (("begins", 1), ("ends", 1), ("strands_left", 0)) if method.taper else ():
         yield from _one_formula(("taper", key), getattr(method.taper, key), names, dimension)
     for key in ("unlay", "tail", "tuck") if method.tucks else ():
-        if getattr(method.tucks, key) not in names:
+        if not _is_length(method, getattr(method.tucks, key)):
             yield ("tucks", key), _no_length(method, getattr(method.tucks, key))
 
 
@@ -224,8 +234,13 @@ def _sum_faults(method: Method, names: Names) -> Iterator[Fault]:
     for name in ("mark_tolerance", "eye_tolerance"):
         yield from _one_formula((name, "within"), getattr(method, name).within, names, 1)
     for key in ("bury", "taper") if method.swelling else ():
-        if getattr(method.swelling, key) not in names:
+        if not _is_length(method, getattr(method.swelling, key)):
             yield ("swelling", key), _no_length(method, getattr(method.swelling, key))
+
+
+def _is_length(method: Method, name: str) -> bool:
+    """Whether the method itself names this length."""
+    return name in {rule.name for rule in method.lengths}
 
 
 def _no_length(method: Method, name: str) -> str:

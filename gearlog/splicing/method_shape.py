@@ -131,8 +131,13 @@ def _choices(kind: Any) -> tuple[str, ...]:
 
 def _kind_at(path: Path, kind: Any) -> Any:
     """The kind of the entry at the end of ``path``; the path begins at the file, ``kind`` at one of its entries."""
+    kind = _table_of(kind)
     for part in path[1:]:
         fields = {field.name: field.type for field in msgspec.structs.fields(kind)} if _is_table(kind) else {}
-        kind = fields.get(str(part), kind)
-        kind = next((one for one in get_args(kind) if _is_table(one)), kind)
+        kind = _table_of(fields.get(str(part), kind))
     return kind
+
+
+def _table_of(kind: Any) -> Any:
+    """The table in a list of tables or in 'a table or none'; else the kind itself."""
+    return next((one for one in get_args(kind) if _is_table(one)), kind)

@@ -43,8 +43,8 @@ class Key:
         return " or ".join(_shown(key) for key in self.keys.split(","))
 
 
-_SIGNS = {"slash": "/", "question_mark": "?", "escape": "esc", "space": "space", "pageup": "page up",
-          "pagedown": "page down", "left": "left", "right": "right"}  # fmt: skip
+_SIGNS = {"slash": "/", "minus": "-", "plus": "+", "comma": ",", "equals_sign": "=", "question_mark": "?", "escape": "esc", "space": "space",
+          "pageup": "page up", "pagedown": "page down", "left": "left", "right": "right"}  # fmt: skip
 
 
 def _shown(key: str) -> str:
@@ -68,20 +68,22 @@ KEYS: tuple[Key, ...] = (
     Key("quit", "q,ctrl+q", "quit", "Leave; the screen, the filter and unfinished forms are kept.",
         (EVERYWHERE,)),
     # Lists and records
-    Key("open", "enter", "open", "Open what is chosen; in a form, on to the next field.", ("list",)),
+    Key("open", "enter", "open", "Open what is chosen; in a form, on to the next field.", ("list", "plan-page")),
     Key("back", "escape,ctrl+b", "back", "Go back one step; what was typed is kept.",
-        ("gear", "splices", "planner", "bench", "card", "splice", "form-screen", "dialog", "help")),
+        ("gear", "splices", "planner", "bench", "learn", "card", "splice", "form-screen", "inspect", "kits", "compare", "dialog",
+         "help")),
     Key("filter", "slash", "filter", "Type to narrow the list; Enter goes to the list.", LISTS),
     Key("sort", "s", "sort", "Sort by the next column; once more after the last turns back to the first.", LISTS),
     Key("reverse", "S", "turn round", "Sort the other way round.", LISTS),
     Key("kind", "k", "kind", "Show only one kind.", LISTS),
     Key("state", "w", "where it stands", "Show only what stands so: a status or an outcome.", LISTS),
-    Key("add", "a", "add", "Add a new record.", LISTS),
+    Key("add", "a", "add", "Add a new record.", (*LISTS, "inspect", "kits")),
     Key("change", "e", "change", "Change the chosen record; a splice is corrected, with a reason.",
-        ("gear", "card", "splices", "splice")),
+        ("gear", "card", "splices", "splice", "inspect", "kits")),
     Key("record", "r,ctrl+r", "record", "Record what happened: an event of an item, a splice from the plan.",
         ("gear", "card", "planner", "bench")),
-    Key("strike", "x", "strike out", "Strike out an entry of the history, with a reason.", ("gear", "card")),
+    Key("strike", "x", "strike out", "Strike out an entry of the history, or a test, with a reason.",
+        ("gear", "card", "splices", "splice", "inspect", "kits")),
     Key("copy", "c", "copy", "Copy as a new record, to be changed before it is saved.",
         ("gear", "card", "splices", "splice")),
     Key("plan", "p", "plan", "Plan a splice on this rope.", ("gear", "card", "splices", "splice")),
@@ -89,7 +91,17 @@ KEYS: tuple[Key, ...] = (
         ("today", "gear", "card", "splices", "splice", "bench")),
     Key("redo", "U", "put back", "Do again what was taken back last.",
         ("today", "gear", "card", "splices", "splice", "bench")),
+    Key("compare", "equals_sign", "two ropes", "Put two ropes side by side: which one for this job.",
+        ("today", "gear", "card", "splices", "splice", "planner", "compare")),
     Key("versions", "v", "versions", "Show the earlier versions of a corrected splice.", ("splices", "splice")),
+    Key("narrow", "n", "narrow", "Narrow the diary by rope, construction, method, maker, outcome, difficulty or date.",
+        ("splices", "splice")),
+    Key("test", "t", "test", "Enter a test of strength of the chosen splice.", ("splices", "splice")),
+    Key("photos", "V", "photos", "Show a photo of the splice with the system's viewer, or add one.",
+        ("splices", "splice")),
+    Key("learn", "l", "lessons", "Show what splices like this one teach.", ("splices", "splice", "planner")),
+    Key("adjust", "d", "adjust the eye", "Take the offered correction of the eye into the plan, or out again.",
+        ("learn", "planner")),
     Key("rope", "o", "rope's card", "Go to the card of the splice's rope.", ("splices", "splice")),
     # The planner; its fields hold the focus, so these pass text fields
     Key("page", "g,ctrl+g", "page", "Turn the page; the planner and the bench have several.", ("planner", "bench"),
@@ -97,8 +109,39 @@ KEYS: tuple[Key, ...] = (
     Key("why", "y,ctrl+o", "why", "Show formula, inputs and source of each number.", ("planner",)),
     Key("last-time", "ctrl+l", "last time", "Show what worked last time, with the reason for each match.",
         ("planner",), "last_time"),
-    Key("take", "ctrl+t", "rope", "Choose a rope from the log.", ("planner",)),
-    Key("afresh", "ctrl+n", "afresh", "Empty the form and begin afresh.", ("planner", "form-screen")),
+    Key("take", "ctrl+t", "rope", "Choose a rope from the log.", ("planner", "compare")),
+    Key("own-method", "C", "own method", "Copy a built-in method into the log, to be changed as your own.",
+        ("planner",)),
+    Key("read-methods", "R", "read methods", "Read the folder of your own methods again.", ("planner",)),
+    Key("beside-up", "pageup", "page beside", "Scroll the page beside the form up.", ("plan-form",), "beside(-1)"),
+    Key("beside-down", "pagedown", "page beside", "Scroll the page beside the form down.", ("plan-form",),
+        "beside(1)"),
+    Key("afresh", "ctrl+n", "afresh", "Empty the form and begin afresh.",
+        ("planner", "form-screen", "narrow", "inspect")),
+    # Gear: what happens to it
+    Key("cut", "minus", "cut", "Cut a piece, an end or a trim off the rope; it is said what moves where.",
+        ("gear", "card")),
+    Key("stand", "O", "in or out", "Take it out of service or back: quarantine, release, retire, lost, found.",
+        ("gear", "card")),
+    Key("hand", "L", "hand over", "Lend, take back, give to somebody; put into a kit; hand a whole kit over.",
+        ("gear", "card", "kits")),
+    Key("several", "A", "several", "Add several alike, with their serials.", ("gear",)),
+    Key("kits", "K", "kits", "Show the kits: what belongs together and who has it.", ("today", "gear", "card")),
+    Key("put", "plus", "put in", "Put an item into the kit, by letters or by scanning its tag.", ("kits",)),
+    Key("day", "D", "past day", "Show all gear as it stood on a past day; nothing can be changed there.",
+        ("gear", "card")),
+    Key("rules", "comma", "you and your rules", "Say who you are and which rule sets say when gear is due.",
+        ("today", "gear", "card")),
+    # Inspecting: a letter takes an answer as it does in any choice, by its first letter
+    Key("inspect", "i", "inspect", "Inspect the chosen item: what to look at, one key an answer.",
+        ("today", "gear", "card")),
+    Key("answer-pass", "p", "pass", "Inspecting: the line passes.", ("inspect",), "answer('pass')"),
+    Key("answer-watch", "w", "watch", "Inspecting: it is to be watched.", ("inspect",), "answer('watch')"),
+    Key("answer-fail", "f", "fail", "Inspecting: it fails; what was seen is asked for.", ("inspect",),
+        "answer('fail')"),
+    Key("answer-not", "n", "does not apply", "Inspecting: it does not apply.", ("inspect",),
+        "answer('not-applicable')"),
+    Key("pass-rest", "P", "pass the rest", "Inspecting: let the rest pass, once each line was seen.", ("inspect",)),
     # The bench
     Key("done", "space,enter", "done", "At the bench: the step is done; after the last one, fill in the record.",
         ("bench",)),
@@ -109,7 +152,9 @@ KEYS: tuple[Key, ...] = (
     Key("count", "H", "count the time", "Count the time in which no key was pressed.", ("bench",)),
     Key("give-up", "X", "give up", "Give the splice up, with a reason; what was done is kept.", ("bench",)),
     # Forms and dialogs
-    Key("save", "ctrl+s", "save", "Save the form.", ("form",)),
+    Key("save", "ctrl+s", "save",
+        "Save the form; of an inspection, go on to its verdict; of a plan, write the bench card.",
+        ("form", "inspect", "planner")),
     Key("next-field", "down", "next field", "Go to the next field; Tab does it too.", ("form",), "next_field"),
     Key("previous-field", "up", "field before", "Go to the field before; Shift+Tab does it too.", ("form",),
         "previous_field"),
@@ -134,14 +179,21 @@ MOVES = frozenset({"up", "down", "left", "right", "home", "end", "pageup", "page
 ACTS = frozenset({"enter", "space"})
 """Keys that do the next thing; what that is is told by where one is, so they too may stand in several rows."""
 
+ANSWERS = frozenset({"answer-pass", "answer-watch", "answer-fail", "answer-not"})
+"""Rows whose letters take a word by its first letter, as any choice does; what they mean elsewhere waits meanwhile."""
+
 FOOTERS: dict[str, tuple[str, ...]] = {
-    "today": ("open", "gear", "splices", "planner", "undo", "quit"),
-    "gear": ("open", "filter", "add", "record", "plan", "kind"),
-    "card": ("change", "record", "plan", "copy", "strike", "back"),
-    "splices": ("open", "filter", "add", "copy", "change", "versions"),
-    "splice": ("copy", "change", "rope", "plan", "versions", "back"),
+    "today": ("open", "inspect", "gear", "splices", "planner", "undo"),
+    "gear": ("open", "filter", "add", "inspect", "record", "plan"),
+    "card": ("inspect", "record", "stand", "cut", "plan", "back"),
+    "splices": ("open", "filter", "narrow", "add", "copy", "learn"),
+    "splice": ("change", "copy", "test", "photos", "learn", "back"),
+    "learn": ("adjust", "back"),
     "planner": ("page", "take", "record", "last-time", "why", "back"),
     "bench": ("done", "measure", "step-before", "jot", "hold", "back"),
+    "kits": ("add", "put", "strike", "hand", "change", "back"),
+    "inspect": ("answer-pass", "answer-watch", "answer-fail", "answer-not", "add", "save"),
+    "compare": ("compare", "take", "back"),
     "form-screen": ("save", "next-field", "pick", "afresh", "back"),
 }
 """The six most important keys of each screen, in the footer's order; '? help' comes after them."""

@@ -38,7 +38,7 @@ def show_palette(app: GearlogApp, screen: GearlogScreen[object]) -> None:
 
 def _owner(screen: GearlogScreen[object], row: Key) -> GearlogScreen[object] | object:
     """The screen, or its form for a key of forms."""
-    if "form" not in row.where:
+    if "form" not in row.where or screen.keys_place in row.where:
         return screen
     from gearlog.tui.widgets.form import FormView
 

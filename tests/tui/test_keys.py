@@ -11,7 +11,7 @@ from textual.dom import DOMNode
 
 import gearlog.tui
 from gearlog.services.book import Book
-from gearlog.tui.keys import ACTS, EVERYWHERE, FOOTERS, KEYS, MOVES, Key, keys_of
+from gearlog.tui.keys import ACTS, ANSWERS, EVERYWHERE, FOOTERS, KEYS, MOVES, Key, keys_of
 from gearlog.tui.palette import SHOWN_TWICE, offered
 from gearlog.tui.widgets.bars import PLACES
 from tests.tui.conftest import Start, text, typed
@@ -38,7 +38,7 @@ def classes() -> list[type[DOMNode]]:
 def test_a_key_means_the_same_everywhere() -> None:
     meanings: dict[str, set[str]] = {}
     for row in KEYS:
-        for key in strokes(row):
+        for key in strokes(row) if row.id not in ANSWERS else ():
             meanings.setdefault(key, set()).add(row.id)
     assert {key: ids for key, ids in meanings.items() if len(ids) > 1 and key not in MOVES | ACTS} == {}
 

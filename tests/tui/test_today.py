@@ -14,7 +14,9 @@ async def test_today_tells_the_urgent_first_in_words_and_enter_goes_there(full: 
         lines = pilot.app.screen.query_one(RecordList).rows.shown
         assert [(line.what, line.name) for line in lines] == [
             ("OVERDUE", "long climbing line"), ("due in 11 days", "steel connector"), ("quarantined", "helmet"),
+            ("not on record", "no maker: 3 items"),
         ]  # fmt: skip
+        assert "OVERDUE: never examined. Rule: before first use" in shown
         await pilot.press("down", "enter")
         await pilot.pause()
         assert "[2 Gear]" in text(pilot)

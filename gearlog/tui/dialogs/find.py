@@ -23,6 +23,7 @@ from gearlog.units.natural import natural
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
+    from gearlog.services.views import GearRow, SpliceRow
 
 LEAST, MOST, FRAME = 3, 14, 9  # lines of the list; what stands around it
 HINT = "type letters of a tag, a name, a serial; or scan a tag"
@@ -37,6 +38,7 @@ class Found:
         tag: what is written on it, or empty.
         words: its name; ``what`` what it is and how it stands.
         search: what the letters are looked for in, in small letters.
+        tags: texts that mean just this one: its tag, and those that it bore before, in small letters.
     """
 
     place: str
@@ -45,17 +47,28 @@ class Found:
     words: str
     what: str
     search: str
+    tags: frozenset[str] = frozenset()
 
 
 def everything(book: Book) -> tuple[Found, ...]:
     """All that can be found: gear by its tag, then splices, the newest first."""
-    gear = sorted(book.gear.rows(), key=lambda row: natural(row.tag))
-    return (
-        *(Found("gear", row.item.id, row.tag, row.name, f"{row.category}, {label(row.status)}", row.search)
-          for row in gear),
-        *(Found("splices", row.splice.id, row.tag, f"splice of {row.made_on}", f"end {row.end}, {label(row.outcome)}",
-                row.search) for row in book.diary.rows()),
-    )  # fmt: skip
+    return (*gear_found(book), *map(_splice, book.diary.rows()))
+
+
+def gear_found(book: Book) -> tuple[Found, ...]:
+    """All gear in order of its tags."""
+    return tuple(map(_gear, sorted(book.gear.rows(), key=lambda row: natural(row.tag))))
+
+
+def _gear(row: GearRow) -> Found:
+    former = frozenset(tag.casefold() for tag in row.item.former_tags)
+    what = f"{row.category}, {label(row.status)}"
+    return Found("gear", row.item.id, row.tag, row.name, what, row.search, former | {row.tag.casefold()})
+
+
+def _splice(row: SpliceRow) -> Found:
+    what = f"end {row.end}, {label(row.outcome)}"
+    return Found("splices", row.splice.id, row.tag, f"splice of {row.made_on}", what, row.search)
 
 
 class FindDialog(Dialog[Found]):
@@ -125,7 +138,7 @@ class FindDialog(Dialog[Found]):
 
     def _take(self) -> None:
         wanted = self.typed.strip().casefold()
-        exact = next((found for found in self.found if found.place == "gear" and found.tag.casefold() == wanted), None)
+        exact = next((found for found in self.found if wanted in found.tags), None)
         chosen = exact or self.query_one(RecordList).chosen_row
         if chosen is not None:
             self.answer(chosen)

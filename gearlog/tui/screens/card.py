@@ -1,30 +1,43 @@
-"""The card of one item in words: where it stands and why, its data, ends, history and splices."""
+"""The card of one item in words: where it stands and why, its rope, findings, splices, its life, its data."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from datetime import date
+
 from textual.content import Content
 
-from gearlog.domain.event import Event
-from gearlog.domain.item import Item, RopeFacts
+from gearlog.domain.inspection import Severity
+from gearlog.domain.item import DeviceFacts, Item
 from gearlog.domain.settings import Settings
-from gearlog.domain.vocabulary import EventKind, Status, Unit, label
+from gearlog.domain.vocabulary import Status, Unit, label
+from gearlog.services.gear_views import FindingRow, RopeAlong
 from gearlog.services.views import Card, SpliceRow
+from gearlog.tui.screens.card_rope import account_words, along_words, ends_words, rope_words
+from gearlog.tui.screens.card_story import story_words
+from gearlog.tui.widgets.asked import SEVERITIES
 from gearlog.tui.widgets.prose import facts, heading, joined, prose, table
-from gearlog.units.showing import rope_length
+from gearlog.units.showing import length
+from gearlog.upkeep.schedule import Dated
 
-DATE, BETWEEN = 10, 12  # cells: an ISO date; where along a rope a splice lies
+DATE, BETWEEN, SEVERITY = 10, 12, 5  # cells: an ISO date; where along a rope a splice lies; how grave a finding is
 
 
-def card_words(card: Card, settings: Settings, width: int) -> Content:
-    """The whole card, set for ``width`` cells."""
+def card_words(card: Card, along: RopeAlong | None, settings: Settings, today: date, width: int) -> Content:
+    """The whole card, set for ``width`` cells, as of the card's day or today."""
+    rope = card.item.rope
     return joined(
         [
             *_top(card, width),
-            *_ends(card, width),
-            *(_rope(card, card.item.rope, settings, width) if card.item.rope else ()),
+            *along_words(card, along, settings, width),
+            *ends_words(card, width),
+            *_findings(card, settings, width),
+            *(rope_words(card, rope, settings, width) if rope else ()),
+            *account_words(card, settings, width),
             *_splices(card.splices, width),
-            *_history(card.events, width),
-            *_data(card.item, width),
+            *story_words(card, card.on or today, width),
+            *_data(card, width),
+            *_dates(card.dates, width),
             *_missing(card.gaps, width),
             *_making(card, width),
         ]
@@ -33,15 +46,31 @@ def card_words(card: Card, settings: Settings, width: int) -> Content:
 
 def _top(card: Card, width: int) -> list[Content]:
     item = card.item
-    standing = label(card.status).upper() if card.status is not Status.IN_SERVICE else label(card.status)
+    serving = card.status is Status.IN_SERVICE
+    standing = label(card.status) if serving else label(card.status).upper()
     return [
         *prose(item.name, width, "bold"),
         *prose(f"{item.tag}, {label(item.category)}, for {label(item.used_for)}", width, "$quiet"),
+        *(prose(_later_words(card), width, "$warn") if card.written_later else ()),
         Content(""),
-        *prose(standing, width, "bold" if card.status is Status.IN_SERVICE else "$bad bold"),
-        *prose(card.due.reason, width, _due_style(card.due.state)),
+        *prose(standing, width, "bold" if serving else "$bad bold"),
+        *prose(_due(card), width, _due_style(card.due.state)),
         *_life(card, width),
+        *_has(card, width),
+        *(line for note in card.notes for line in prose(f"! {note}", width, "$warn")),
     ]
+
+
+def _later_words(card: Card) -> str:
+    count = card.written_later
+    return f"{count} {'entry' if count == 1 else 'entries'} of that time came into the log after that day."
+
+
+def _due(card: Card) -> str:
+    """The reason, and the rule where the reason does not name it."""
+    due = card.due
+    named = due.rule in due.reason or due.rule.startswith("out of service")
+    return due.reason if named else f"{due.reason} (rule: {due.rule})"
 
 
 def _life(card: Card, width: int) -> list[Content]:
@@ -50,23 +79,61 @@ def _life(card: Card, width: int) -> list[Content]:
     return prose(f"end of life: {words}", width, "$bad" if end.state == "ended" else "$quiet")
 
 
+def _has(card: Card, width: int) -> list[Content]:
+    loan = card.loan
+    words = f"on loan to {loan.to or 'somebody'} since {loan.happened_on}" if loan else ""
+    return prose(words, width, "$warn") if words else []
+
+
 def _due_style(state: str) -> str:
     return {"overdue": "$bad bold", "never-examined": "$bad bold", "due-soon": "$warn"}.get(state, "")
 
 
-def _ends(card: Card, width: int) -> list[Content]:
-    if not card.ends:
+def _findings(card: Card, settings: Settings, width: int) -> list[Content]:
+    """What was found, the open ones first; of a rope where it lies now."""
+    rows = sorted(card.findings, key=lambda row: not row.open)
+    imperial = settings.unit is Unit.IMPERIAL
+    lines = [line for row in rows for line in _finding(row, width, imperial=imperial)]
+    return [*heading("Findings"), *lines] if lines else []
+
+
+def _finding(row: FindingRow, width: int, *, imperial: bool) -> list[Content]:
+    found, when = row.finding, row.inspection.inspected_on
+    parts = (
+        "OPEN" if row.open else "",
+        found.words,
+        _where(row, imperial=imperial),
+        "found before it was cut from its parent" if row.inherited else "",
+        f"photo {', '.join(found.photos)}" if found.photos else "",
+    )
+    lines = table([(SEVERITIES[found.severity], str(when), ", ".join(filter(None, parts)))], (SEVERITY, DATE), width)
+    style = "$bad" if row.open else "$warn" if found.severity is Severity.WATCH and not row.gone else ""
+    return [line.stylize(style) for line in lines] if style else lines
+
+
+def _where(row: FindingRow, *, imperial: bool) -> str:
+    if row.gone:
+        return "went with a part that was cut off"
+    if row.finding.at is None:
+        return ""
+    if row.from_m is None or row.to_m is None:
+        return f"at {row.finding.at} from A as it was then; where that is now is not known"
+    first = length(row.from_m, imperial=imperial)
+    return (
+        f"at {first} from A" if row.to_m == row.from_m else f"{first} to {length(row.to_m, imperial=imperial)} from A"
+    )
+
+
+def _splices(rows: tuple[SpliceRow, ...], width: int) -> list[Content]:
+    if not rows:
         return []
-    made = {row.splice.id: row for row in card.splices}
-    rows = []
-    for end, view in card.ends.items():
-        row = made.get(view.splice.id) if view.splice else None
-        why = f"{row.made_on}, {row.method_title}: {label(row.outcome)}" if row else view.why
-        rows.append((end.value, label(view.state), why))
-    return [*heading("Ends"), *table(rows, (1, 8), width)]
+    lines = [(str(row.made_on), row.end[:BETWEEN], f"{row.method_title}: {label(row.outcome)}") for row in rows]
+    end = 1 if all(len(row[1]) == 1 for row in lines) else BETWEEN
+    return [*heading("Splices"), *table(lines, (DATE, end), width)]
 
 
-def _data(item: Item, width: int) -> list[Content]:
+def _data(card: Card, width: int) -> list[Content]:
+    item = card.item
     pairs = (
         ("maker", item.maker),
         ("model", item.model),
@@ -74,17 +141,31 @@ def _data(item: Item, width: int) -> list[Content]:
         ("standards claimed", item.standards),
         ("breaking strength", item.breaking_strength.text if item.breaking_strength else ""),
         ("safe working load", item.safe_working_load.text if item.safe_working_load else ""),
-        ("made on", str(item.made_on or "")),
-        ("bought on", str(item.bought_on or "")),
-        ("first used on", str(item.first_used_on or "")),
+        *(_device(item.device) if item.device else ()),
+        ("bought", label(item.came) if item.came else ""),
         ("life limit", _limit(item)),
-        ("assigned to", item.assigned_to),
+        ("assigned to", card.assigned_to),
         ("kept at", item.kept_at),
+        ("colour mark", item.colour_mark),
+        ("former tags", ", ".join(item.former_tags)),
         ("documents", ", ".join(item.documents)),
         ("notes", item.notes),
     )
     lines = facts(pairs, width)
     return [*heading("Data"), *lines] if lines else []
+
+
+def _device(device: DeviceFacts) -> Iterator[tuple[str, str]]:
+    yield "size", device.size
+    yield "gate", label(device.gate) if device.gate else ""
+    measures = (
+        ("strength, gate open", device.gate_open_strength),
+        ("strength across", device.minor_axis_strength),
+        ("thinnest rope", device.rope_least),
+        ("thickest rope", device.rope_most),
+        ("sheave's diameter", device.sheave),
+    )
+    yield from ((name, measure.text if measure is not None else "") for name, measure in measures)
 
 
 def _limit(item: Item) -> str:
@@ -97,25 +178,10 @@ def _limit(item: Item) -> str:
     return ", ".join(filter(None, (made, used, read)))
 
 
-def _rope(card: Card, rope: RopeFacts, settings: Settings, width: int) -> list[Content]:
-    made = card.construction
-    now = card.length_now_m
-    elongation = f"{rope.elongation_percent:g} %" if rope.elongation_percent is not None else ""
-    at = f" at {rope.elongation_at}" if elongation and rope.elongation_at else ""
-    pairs = (
-        ("construction", made.title if made else rope.construction),
-        ("strands or carriers", str(rope.strands or "")),
-        ("lay", label(rope.lay) if rope.lay else ""),
-        ("fibre", " over ".join(filter(None, (rope.cover_fibre, rope.core_fibre)))),
-        ("diameter", str(rope.diameter or "")),
-        ("length now", _length(now, settings) if now is not None else "not known"),
-        ("length as bought", str(rope.length_bought or "")),
-        ("mass per length", str(rope.mass_per_length or "")),
-        ("elongation", elongation + at),
-        ("cut from", _origin(card, rope)),
-        ("pieces cut from it", ", ".join(child.tag for child in card.children)),
-    )
-    return [*heading("Rope"), *facts(pairs, width)]
+def _dates(dates: tuple[Dated, ...], width: int) -> list[Content]:
+    """Every rule that applies and the day that it sets: the earliest counts."""
+    rows = [(dated.on.isoformat() if dated.on else "", f"{dated.what}: {dated.rule}") for dated in dates]
+    return [*heading("Rules that apply"), *table(rows, (DATE,), width)] if rows else []
 
 
 def _making(card: Card, width: int) -> list[Content]:
@@ -124,42 +190,6 @@ def _making(card: Card, width: int) -> list[Content]:
         return []
     pairs = (("load", made.load_words), ("splicing", made.splicing_words), ("cover damage", made.damage_words))
     return [*heading(f"About a {made.title}"), *facts(pairs, width)]
-
-
-def _length(metres: float, settings: Settings) -> str:
-    return rope_length(metres, imperial=settings.unit is Unit.IMPERIAL)
-
-
-def _origin(card: Card, rope: RopeFacts) -> str:
-    if card.parent is None:
-        return ""
-    return f"{card.parent.tag}, end A at {rope.cut_from} of it" if rope.cut_from else card.parent.tag
-
-
-def _history(events: tuple[Event, ...], width: int) -> list[Content]:
-    lines: list[Content] = []
-    longest = max((len(label(event.kind)) for event in events), default=0)
-    for event in events:
-        row = (str(event.happened_on), label(event.kind), event_words(event))
-        lines += [line.stylize("$quiet") if event.struck_because else line
-                  for line in table([row], (DATE, longest), width)]  # fmt: skip
-    return [*heading("History"), *(lines or prose("Nothing yet. r records what happened.", width, "$quiet"))]
-
-
-def event_words(event: Event) -> str:
-    """What an entry of the history says beside its date and kind, on one line."""
-    struck = f"STRUCK OUT: {event.struck_because}" if event.struck_because else ""
-    by = f"by {event.by}" if event.by else ""
-    due = f"next due {event.next_due_on}" if event.next_due_on else ""
-    cut = f"{event.length or 'unknown length'} off end {event.cut_end or '?'}" if event.kind is EventKind.CUT else ""
-    return ", ".join(filter(None, (struck, cut, by, due, " ".join(event.notes.split()))))
-
-
-def _splices(rows: tuple[SpliceRow, ...], width: int) -> list[Content]:
-    if not rows:
-        return []
-    lines = [(str(row.made_on), row.end[:BETWEEN], f"{row.method_title}: {label(row.outcome)}") for row in rows]
-    return [*heading("Splices"), *table(lines, (DATE, 1 if all(len(row[1]) == 1 for row in lines) else BETWEEN), width)]
 
 
 def _missing(gaps: tuple[str, ...], width: int) -> list[Content]:

@@ -18,6 +18,7 @@ from textual.widgets import Static
 
 from gearlog.errors import GearlogError, InvalidRecordError
 from gearlog.services.forms import Field
+from gearlog.tui.dialogs.confirm import ConfirmDialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import OPEN_FORM, GearlogScreen
 from gearlog.tui.text import content
@@ -26,6 +27,10 @@ from gearlog.tui.widgets.form import Check, FormView, Relevant
 
 def _no_check(name: str, text: str) -> str | None:
     return None
+
+
+def _none(values: Mapping[str, str]) -> str:
+    return ""
 
 
 def _always(name: str, values: Mapping[str, str]) -> bool:
@@ -47,6 +52,8 @@ class Task:
         relevant: whether a field is shown, given the values.
         help: a few sentences for the help.
         told: said under the title, for example which record is changed.
+        consequence: what saving these values will do, asked once before it is done; empty asks nothing. Raises
+            InvalidRecordError as ``save`` does.
     """
 
     place: str
@@ -59,6 +66,7 @@ class Task:
     relevant: Relevant = _always
     help: str = "Fill in what you know; what is not known stays empty. Save with ctrl+s; ctrl+u empties a line."
     told: str = ""
+    consequence: Callable[[dict[str, str]], str] = _none
 
 
 class FormScreen(GearlogScreen[Any]):
@@ -109,16 +117,31 @@ class FormScreen(GearlogScreen[Any]):
         self.gearlog.memory.keep_draft(self.job.draft, event.values)
 
     @on(FormView.Submitted)
-    def _save(self, event: FormView.Submitted) -> None:
+    def _submitted(self, event: FormView.Submitted) -> None:
+        values = event.values
+        words = self._tried(lambda: self.job.consequence(values))
+        if words:
+            self.app.push_screen(
+                ConfirmDialog(f"{self.job.title}?", str(words)), lambda sure: self._save(values) if sure else None
+            )
+        elif words is not None:
+            self._save(values)
+
+    def _save(self, values: dict[str, str]) -> None:
+        record = self._tried(lambda: self.job.save(values))
+        if record is not None:
+            self.gearlog.memory.drop_draft(self.job.draft)
+            self._leave(record)
+
+    def _tried(self, act: Callable[[], object]) -> object | None:
+        """What ``act`` gives; None when it was refused, which is told under the fields."""
         try:
-            record = self.job.save(event.values)
+            return act()
         except InvalidRecordError as error:
             self._refuse(self.form.show_faults(error.faults), len(error.faults))
         except GearlogError as error:
             self.gearlog.tell(f"{error.title}: {error.message}", "error")
-        else:
-            self.gearlog.memory.drop_draft(self.job.draft)
-            self._leave(record)
+        return None
 
     def _refuse(self, others: Sequence[object], number: int) -> None:
         faults = "one field is" if number == 1 else f"{number} fields are"

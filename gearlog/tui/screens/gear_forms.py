@@ -3,43 +3,54 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
-from gearlog.domain.vocabulary import ROPE_CATEGORIES, EventKind
-from gearlog.services.forms import EVENT_FORM, ITEM_FORM, ROPE_FORM
+from gearlog.domain.vocabulary import EventKind
+from gearlog.services.device_forms import WHOLE_FORM, field_matters
+from gearlog.services.forms import EVENT_FORM, Field
 from gearlog.tui.screens.form_screen import Task
+from gearlog.tui.screens.gear_life_forms import after_piece, life_makers
+from gearlog.tui.widgets.form import Check
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
 
-FIELDS = (*ITEM_FORM, *ROPE_FORM)
-_DEFAULTS = {field.name: field.default for field in FIELDS}
-_ROPE_FIELDS = frozenset(field.name for field in ROPE_FORM)
-_OWN = ("tag", "serial", "parent", "cut_from", "parent_end")  # what no copy shares with its model
-ADD, COPY, CHANGE, EVENT, PIECE = "gear.add", "gear.copy", "gear.change", "gear.event", "gear.piece"
+GROUPS = ("What it is", "Rope", "Device", "Strength", "Dates", "Where it is")
+FIELDS = tuple(sorted(WHOLE_FORM, key=lambda field: GROUPS.index(field.group)))
+"""All fields of an item, what a rope or a device adds behind what it is."""
+_OWN = ("tag", "serial", "parent", "cut_from", "parent_end", "cut_on", "colour_mark")  # no copy shares them
+SERIALS = (
+    Field("count", "how many", hint="10; or only their serials", group="How many"),
+    Field("serials", "serials or batches", hint="F101, F102 or F101..F110", group="How many"),
+)
+ADD, COPY, CHANGE, EVENT, PIECE, MANY = (
+    "gear.add", "gear.copy", "gear.change", "gear.event", "gear.piece", "gear.many",
+)  # fmt: skip
 """Names of drafts; those of one item go on with a colon and its id."""
-
-
-def item_field_matters(name: str, values: Mapping[str, str]) -> bool:
-    """The rope's fields matter for what may be made of rope, and where something is typed into one of them."""
-    if name not in _ROPE_FIELDS:
-        return True
-    typed = any(values.get(field, "") not in ("", _DEFAULTS[field]) for field in _ROPE_FIELDS)
-    return typed or values.get("category", "") in ROPE_CATEGORIES
+_MANY = frozenset(field.name for field in SERIALS)
+_ONE_ONLY = frozenset({"serial", "parent", "cut_from", "parent_end", "cut_on"})  # fields that several do not share
+_OF_KIND = {
+    "next_due_on": {EventKind.EXAMINED},
+    "length": {EventKind.CUT},
+    "cut_end": {EventKind.CUT},
+    "to": {EventKind.LOANED, EventKind.ASSIGNED},
+}
+"""Fields of an entry that only some kinds ask for."""
 
 
 def event_field_matters(name: str, values: Mapping[str, str]) -> bool:
-    """An examination sets the next date, a cut takes length off an end."""
-    kinds = {"next_due_on": EventKind.EXAMINED, "length": EventKind.CUT, "cut_end": EventKind.CUT}
-    return name not in kinds or values.get("kind", "") == kinds[name] or bool(values.get(name, ""))
+    """An examination sets the next date, a cut takes length off an end, a loan goes to somebody."""
+    return name not in _OF_KIND or values.get("kind", "") in _OF_KIND[name] or bool(values.get(name, ""))
 
 
 def task_of(book: Book, draft: str) -> Task:
     """The task that a draft's name tells, for example ``gear.change:9f3a``; raises NotFoundError, KeyError."""
     name, _, item_id = draft.partition(":")
-    makers = {ADD: _add, COPY: _copy, CHANGE: _change, EVENT: _event, PIECE: _piece}
+    own = {ADD: _add, COPY: _copy, CHANGE: _change, EVENT: _event, PIECE: _piece, MANY: _many}
+    makers = {**own, **life_makers()}
     return makers[name](book, item_id, draft)
 
 
@@ -52,7 +63,7 @@ def _item_task(book: Book, draft: str, title: str, start: Mapping[str, str], tol
         draft=draft,
         save=book.gear.add,
         check=lambda name, text: book.gear.field_fault(FIELDS, name, text),
-        relevant=item_field_matters,
+        relevant=field_matters,
         told=told,
         help="Only name and category are needed; what is not known stays empty and is shown as a gap. For a rope "
         "choose its category first, then the fields of the rope appear below. Quantities need their unit.",
@@ -72,12 +83,29 @@ def _copy(book: Book, item_id: str, draft: str) -> Task:
 def _piece(book: Book, item_id: str, draft: str) -> Task:
     item = book.gear.item(item_id)
     told = f"Cut from {item.tag}: give its name and length; the cut enters the history of {item.tag}."
-    return _item_task(book, draft, "Add a piece cut from a rope", book.gear.form_for_piece(item_id), told)
+    task = _item_task(book, draft, "Cut a piece from a rope", book.gear.form_for_piece(item_id), told)
+    return replace(task, consequence=lambda form: after_piece(book, item_id, form))
+
+
+def _many(book: Book, item_id: str, draft: str) -> Task:
+    """Equal items in one go, like the chosen one or afresh."""
+    start = book.gear.blank_form()
+    told = "Each gets a tag of its own; a tag typed here is counted on."
+    if item_id:
+        item = book.gear.item(item_id)
+        start = book.gear.form_of(item_id) | dict.fromkeys(_OWN, "")
+        told = f"Like {item.tag}. {told}"
+    fields = (*SERIALS, *(field for field in FIELDS if field.name not in _ONE_ONLY))
+
+    def save(values: dict[str, str]) -> Item:
+        return book.gear.add_many(values, values.get("serials", ""), values.get("count", ""))[0]
+
+    task = _item_task(book, draft, "Add several alike", start, told)
+    check: Check = lambda name, text: None if name in _MANY else book.gear.field_fault(FIELDS, name, text)  # noqa: E731
+    return replace(task, fields=fields, save=save, check=check)
 
 
 def _change(book: Book, item_id: str, draft: str) -> Task:
-    from dataclasses import replace
-
     item = book.gear.item(item_id)
     task = _item_task(book, draft, "Change an item", book.gear.form_of(item_id), f"{item.tag}, {item.name}")
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from datetime import date
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual import events, on
@@ -13,15 +11,16 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import Static
 
-from gearlog.domain.vocabulary import label
-from gearlog.services.views import GearRow, SpliceRow, Today
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import MainScreen
-from gearlog.tui.text import cell, content
+from gearlog.tui.text import content
 from gearlog.tui.widgets.columns import Column
+from gearlog.tui.widgets.prose import joined, prose
 from gearlog.tui.widgets.record_list import RecordList
+from gearlog.tui.widgets.today_lines import Line, lines_of, sum_of
 
 MARGINS = 4  # cells beside the words below the list
+DETAIL = 3  # lines below the list, so that nothing moves with the cursor
 NOTHING_DUE = "Nothing is due and nothing was spliced lately. Press 2 for the gear, 4 to plan a splice."
 NO_GEAR = (
     "The log is empty. Press 2 for the gear, then a, and add the first rope; then p plans a splice on it. Or press 4 "
@@ -29,96 +28,105 @@ NO_GEAR = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One line of the screen.
-
-    Attributes:
-        id: section and record, unlike every other line's.
-        place: the screen that Enter goes to; ``record_id`` what it shows there.
-        what: in a word, what is up.
-        style: how loud the word is.
-    """
-
-    id: str
-    place: str
-    record_id: str
-    what: str
-    style: str
-    tag: str
-    name: str
-    why: str
-
-
 class TodayScreen(MainScreen):
     """The first look in the morning."""
 
-    _width = 0
     PLACE = "today"
     KEYS = "today"
     BINDINGS: ClassVar[list[BindingType]] = bindings("today")
     HELP = (
         "What asks for attention today, the most urgent first: overdue or never examined, due within 30 days, in "
-        "quarantine, at or near the end of its life; then the last splices. Enter opens what is chosen. Without a "
-        "date set at an examination the next one is due after six months: our default, on the safe side."
+        "quarantine, at or near the end of its life; what is unfinished at the bench; what is not on record; then the "
+        "last splices. Below stands the whole reason of the line under the cursor, and the rule behind it. Enter goes "
+        "there, i inspects it at once. Without a rule set of your region and without a date set at an examination the "
+        "next one is due after six months: our default, on the safe side."
     )
     DEFAULT_CSS = """
     TodayScreen > #sum { height: auto; padding: 1 2 1 2; }
-    TodayScreen > #gaps { height: auto; padding: 1 2 0 2; color: $quiet; }
+    TodayScreen > #detail { height: 5; padding: 1 2 1 2; color: $ink; }
     """
 
     def parts(self) -> ComposeResult:
-        """The sum in words, the list, what is not on record; filled at once, so that the first picture is whole."""
-        today, day = self.book.lists.today(), self.book.today()
+        """The sum in words, the list, the reason of one line; filled at once, so that the first picture is whole."""
+        words, lines = self._gathered()
         self._version = self.book.version
-        yield Static(content(_sum(today, day), "bold"), id="sum")
+        yield Static(content(words, "bold"), id="sum")
         yield RecordList(
             _columns(),
             identity=lambda line: line.id,
             search=lambda line: line.name.lower(),
             empty=self._empty(),
-            records=tuple(_lines(today, day)),
+            records=lines,
         )
-        yield Static(self._gaps(today), id="gaps")
+        yield Static(id="detail")
+
+    def _gathered(self) -> tuple[str, tuple[Line, ...]]:
+        """The sum and the lines."""
+        today, benches, day = self.book.lists.today(), self.book.bench.open_views(), self.book.today()
+        return sum_of(today, benches, day), tuple(lines_of(today, benches, day))
+
+    @property
+    def lines(self) -> RecordList[Line]:
+        """The list."""
+        return self.query_one(RecordList)
 
     def on_mount(self) -> None:
         """The list has the focus, on the line where one left it."""
-        lines = self.query_one(RecordList)
-        lines.choose(self.gearlog.memory.chosen(self.PLACE))
-        lines.focus()
+        self.lines.choose(self.gearlog.memory.chosen(self.PLACE))
+        self.lines.focus()
+        self._detail()
 
     def renew(self) -> None:
         """Draw everything anew."""
-        today, day = self.book.lists.today(), self.book.today()
-        lines = self.query_one(RecordList)
-        lines.empty = self._empty()
-        lines.show(tuple(_lines(today, day)))
-        self.query_one("#sum", Static).update(content(_sum(today, day), "bold"))
-        self.query_one("#gaps", Static).update(self._gaps(today))
+        words, lines = self._gathered()
+        self.lines.empty = self._empty()
+        self.lines.show(lines)
+        self.query_one("#sum", Static).update(content(words, "bold"))
+        self._detail()
 
     def _empty(self) -> str:
         return NOTHING_DUE if self.book.gear.rows() else NO_GEAR
 
-    def _gaps(self, today: Today) -> Content:
-        if not today.gaps:
-            return Content("")
-        return content(cell("Not on record: " + "; ".join(today.gaps), max(self.app.size.width - MARGINS, 1)))
+    def _detail(self) -> None:
+        line = self.lines.chosen_row
+        words = prose(line.detail, max(self.app.size.width - MARGINS, 1)) if line is not None else [Content("")]
+        self.query_one("#detail", Static).update(joined(words[:DETAIL]))
 
     def on_resize(self, event: events.Resize) -> None:
-        """The words below are cut anew for the width."""
-        if self._width not in (0, event.size.width):
-            self.query_one("#gaps", Static).update(self._gaps(self.book.lists.today()))
-        self._width = event.size.width
+        """The words below are folded anew for the width."""
+        self._detail()
 
     @on(RecordList.Chosen)
     def _chosen(self, event: RecordList.Chosen) -> None:
         self.gearlog.memory.choose(self.PLACE, event.record_id)
+        self._detail()
 
     @on(RecordList.Opened)
     def _opened(self) -> None:
-        line: Line | None = self.query_one(RecordList).chosen_row
+        line = self.lines.chosen_row
         if line is not None:
-            self.gearlog.go(line.place, chosen=line.record_id)
+            self.gearlog.go(line.place, chosen=line.record_id, form=line.narrow or None)
+
+    def action_inspect(self) -> None:
+        """Inspect the item of this line."""
+        line = self.lines.chosen_row
+        if line is None or line.place != "gear" or not line.record_id:
+            self.gearlog.tell("This line is about no single item.", "warning")
+        else:
+            self.gearlog.go("gear", chosen=line.record_id, form={"inspect": line.record_id})
+
+    def action_kits(self) -> None:
+        """Show the kits."""
+        from gearlog.tui.screens.kits import KitsScreen
+
+        self.app.push_screen(KitsScreen())
+
+    def action_rules(self) -> None:
+        """Say who you are and which rules hold."""
+        from gearlog.tui.screens.form_screen import FormScreen
+        from gearlog.tui.screens.you import you_task
+
+        self.app.push_screen(FormScreen(you_task(self.book, self.PLACE)), lambda kept: self.renew() if kept else None)
 
 
 def _columns() -> Sequence[Column[Line]]:
@@ -126,50 +134,5 @@ def _columns() -> Sequence[Column[Line]]:
         Column("what", "today", lambda line: line.what, 14, style=lambda line: line.style),
         Column("tag", "tag", lambda line: line.tag, 16, needs=96),
         Column("name", "name", lambda line: line.name, 16, share=2),
-        Column("why", "", lambda line: line.why, 16, share=3, style=lambda _: "quiet"),
+        Column("why", "why", lambda line: line.why, 16, share=3, style=lambda _: "quiet"),
     )
-
-
-def _lines(today: Today, day: date) -> Iterator[Line]:
-    sections = (
-        ("overdue", today.overdue, "bad"),
-        ("soon", today.due_soon, "warn"),
-        ("quarantined", today.quarantined, "warn"),
-        ("life", today.near_end_of_life, "warn"),
-    )
-    told: set[str] = set()
-    for section, rows, style in sections:
-        for row in rows:
-            if row.item.id not in told:
-                told.add(row.item.id)
-                yield _gear_line(section, row, style, day)
-    yield from map(_splice_line, today.last_splices)
-
-
-def _gear_line(section: str, row: GearRow, style: str, day: date) -> Line:
-    words = {"overdue": "OVERDUE", "soon": _in_days(row, day), "quarantined": "quarantined", "life": "end of life"}
-    why = row.life_end.reason if section == "life" else row.due.reason.partition(": ")[2] or row.due.reason
-    return Line(f"{section}:{row.item.id}", "gear", row.item.id, words[section], style, row.tag, row.name, why)
-
-
-def _in_days(row: GearRow, day: date) -> str:
-    days = (row.due.due_on - day).days if row.due.due_on else 0
-    return {0: "due today", 1: "due tomorrow"}.get(days, f"due in {days} days")
-
-
-def _splice_line(row: SpliceRow) -> Line:
-    why = f"end {row.end}, {row.method_title}: {label(row.outcome)}"
-    return Line(
-        f"splice:{row.splice.id}", "splices", row.splice.id, f"{row.made_on}", "quiet", row.tag, row.rope_name, why
-    )
-
-
-def _sum(today: Today, day: date) -> str:
-    counts = (
-        (len(today.overdue), "overdue"),
-        (len(today.due_soon), "due soon"),
-        (len(today.quarantined), "quarantined"),
-        (len(today.near_end_of_life), "near end of life"),
-    )
-    told = [f"{count} {words}" for count, words in counts if count]
-    return f"{day.isoformat()}   {', '.join(told) or 'nothing is due'}"

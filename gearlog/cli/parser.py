@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable
 from typing import NoReturn
 
-from gearlog.cli import compare_verb, diary_verbs, method_verbs, plan_verb, verbs
+from gearlog.cli import compare_verb, diary_verbs, handover_parser, method_verbs, plan_verb, verbs
 from gearlog.cli.diagnostics import WrongCallError
 from gearlog.services.forms import PLAN_FORM, SPLICE_FORM, STRENGTH_FORM, YES, Field, FieldKind
 
@@ -16,11 +16,12 @@ EXAMPLES = {
     "plan": "gearlog plan hollow-eye --construction hollow-braid --diameter '12 mm' --eye '150 mm'",
     "recall": "gearlog recall --rope line-3 --method hollow-eye",
     "list": "gearlog list --json",
-    "audit": "gearlog audit --format csv --out audit.csv",
+    "audit": handover_parser.EXAMPLES["audit"],
     "methods": "gearlog methods",
     "compare": "gearlog compare line-1 line-2",
     "record": "gearlog record --rope line-3 --end A --method hollow-eye --made-on 2024-05-31 --outcome good",
     "strength": "gearlog strength ID --force '21.4 kN' --failed-at throat",
+    **handover_parser.EXAMPLES,
 }
 """A call that works, by verb; every refusal ends with one."""
 
@@ -60,8 +61,9 @@ def build() -> Parser:
     parser.set_defaults(run=None, log=None, sample=False)
     _add_log(parser)
     adder = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
-    for add in (_add_plan, _add_recall, _add_list, _add_audit, _add_methods, _add_compare, _add_record, _add_strength):
+    for add in (_add_plan, _add_recall, _add_list, _add_methods, _add_compare, _add_record, _add_strength):
         add(adder)
+    handover_parser.add_verbs(adder, _verb, _add_field)
     return parser
 
 
@@ -139,12 +141,6 @@ def _add_recall(adder: _Adder[Parser]) -> None:
 def _add_list(adder: _Adder[Parser]) -> None:
     parser = _verb(adder, "list", verbs.gear, help="every item, its state and when it is due, one a line")
     _add_json(parser)
-
-
-def _add_audit(adder: _Adder[Parser]) -> None:
-    parser = _verb(adder, "audit", verbs.audit, help="the list to hand over")
-    parser.add_argument("--format", metavar="FORMAT", choices=("csv",), default="csv", help="csv")
-    parser.add_argument("--out", metavar="FILE", required=True, help="file to write, - is standard output")
 
 
 def _add_methods(adder: _Adder[Parser]) -> None:

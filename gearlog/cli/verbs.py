@@ -47,15 +47,6 @@ def gear(book: Book, options: Namespace) -> Exit:
     return Exit.FINE
 
 
-def audit(book: Book, options: Namespace) -> Exit:
-    """Write the list to hand over."""
-    done = output.save(options.out, book.lists.audit_csv())
-    if done:
-        count = len(book.gear.rows())
-        output.lines([f"{count} {'item' if count == 1 else 'items'} {done}"])
-    return Exit.FINE
-
-
 def _demand(options: Namespace) -> Demand:
     """What the lower bound of strength is to hold; raises WrongCallError."""
     from gearlog.domain.recalled import Demand

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gearlog.domain.audited import Audit, AuditItem, Examined, Particular, Spliced
-from gearlog.domain.vocabulary import label
+from gearlog.domain.vocabulary import Status, label
 from gearlog.reports.words import plural
 
 MISSING = "MISSING"
@@ -84,6 +84,11 @@ def next_due(item: AuditItem) -> str:
     if item.due_on is not None:
         return item.due_on.isoformat()
     return "before use" if item.overdue else item.due
+
+
+def label_words(item: AuditItem) -> str:
+    """What stands on an item's label beneath its name."""
+    return f"due {next_due(item)}" if item.status is Status.IN_SERVICE else status_words(item).upper()
 
 
 def result_of(one: Examined) -> str:

@@ -9,6 +9,7 @@ from datetime import date
 from gearlog.domain.audited import OUT_OF_USE, Audit, AuditItem
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
+from gearlog.domain.examination_report import ExaminationReport
 from gearlog.domain.history import History
 from gearlog.domain.inspection import Inspection
 from gearlog.domain.past import as_of, assigned_on, known_from, written_since
@@ -20,6 +21,7 @@ from gearlog.services.audit import HEADINGS
 from gearlog.services.auditing_digest import canonical, digest
 from gearlog.services.auditing_forms import AUDIT_FORM, Wanted, in_words, read_wanted
 from gearlog.services.auditing_items import audit_item
+from gearlog.services.auditing_reports import Reports
 from gearlog.services.auditing_splices import end_titles, spliced
 from gearlog.services.filling_forms import blank
 from gearlog.services.forms import Field
@@ -32,12 +34,17 @@ from gearlog.upkeep.schedule import DEFAULT_BOOK, RuleBook
 
 
 class Auditing:
-    """Audits of one log."""
+    """Audits of one log.
+
+    Attributes:
+        reports: reports of single examinations.
+    """
 
     def __init__(self, shelf: Shelf, workshop: Workshop, rules: Callable[[], RuleBook] = lambda: DEFAULT_BOOK) -> None:
         self._shelf = shelf
         self._workshop = workshop
         self._rules = rules
+        self.reports = Reports(shelf)
 
     def fields(self) -> tuple[Field, ...]:
         """What an audit is asked for."""
@@ -74,6 +81,26 @@ class Auditing:
 
         return written(audit, wanted.format, paper=wanted.paper, pages=wanted.pages)
 
+    def table(self, audit: Audit, name: str = "register", *, bom: bool = False) -> bytes:
+        """One of the audit's tables as CSV; ``name`` is one of ``reports.audit_tables.TABLES``."""
+        from gearlog.reports.audit_files import csv_of
+
+        return csv_of(audit, name, bom=bom)
+
+    def report_written(self, report: ExaminationReport, kind: str, *, paper: str = "a4") -> bytes:
+        """The report of one examination as ``pdf``, ``html`` or ``json``."""
+        from gearlog.reports.examination import written
+
+        return written(report, kind, paper=paper)
+
+    def labels(self, audit: Audit, *, paper: str = "a4") -> tuple[int, bytes]:
+        """How many labels there are for the items of an audit that are not out of use, and their sheets as a PDF."""
+        from gearlog.reports.audit_words import label_words
+        from gearlog.reports.labels import Label, sheet_of
+
+        made = [Label(item.tag, item.name, label_words(item)) for item in audit.items if item.status not in OUT_OF_USE]
+        return len(made), sheet_of(made, paper=paper)
+
     def page_count(self, audit: Audit, wanted: Wanted) -> int:
         """How many pages its PDF has."""
         from gearlog.reports.audit_pdf import leaves_of
@@ -104,11 +131,12 @@ class Auditing:
         return audit_item(history, wanted.on, self._rules(), splices, end_titles(history, self._workshop))
 
     def _histories(self, wanted: Wanted) -> Iterator[History]:
-        """The histories of the chosen items that were known on the day, in the order of their tags."""
+        """The histories of the chosen items in the order of their tags; of a past day, those known by then."""
+        now = wanted.on >= self._shelf.clock.today()
         kits = {item for kit in self._shelf.kits() if kit.tag in wanted.sets.get("kit", ()) for item in kit.items}
         for item in sorted(self._shelf.items(), key=lambda item: natural(item.tag)):
             history = self._shelf.history_of(item.id)
-            if known_from(history) <= wanted.on and _is_chosen(history, wanted, kits):
+            if (now or known_from(history) <= wanted.on) and _is_chosen(history, wanted, kits):
                 yield history
 
     def _tests(self, wanted: Wanted) -> dict[str, list[StrengthTest]]:

@@ -44,7 +44,7 @@ class Book:
         kits: sets of items that go together.
         planner: plans, drawings, what worked last time.
         learning: the correction that the diary offers.
-        lists: what is due, and the lists to hand over.
+        lists: what is due, and the plain list.
         auditing: what an examiner is handed, on paper and in files.
         is_sample: whether it is a throw-away copy of the demo log.
     """
@@ -66,7 +66,7 @@ class Book:
         self.kits = Kits(shelf, self.gear, self.standing)
         self.planner = Planner(shelf, workshop)
         self.learning = Learning(shelf, self.planner)
-        self.lists = Lists(shelf, self.gear, self.diary, workshop)
+        self.lists = Lists(self.gear, self.diary)
         self.auditing = Auditing(shelf, workshop, self.schedule.book)
 
     @property

@@ -1,4 +1,4 @@
-"""Lists: what asks for attention today, the plain gear list, and the list to hand over."""
+"""Lists: what asks for attention today, and the plain gear list."""
 
 from __future__ import annotations
 
@@ -6,16 +6,12 @@ from collections import Counter
 from collections.abc import Iterable
 from datetime import date
 
-from gearlog.domain.lifecycle import end_states, length_now
-from gearlog.domain.vocabulary import End, Status
-from gearlog.services.audit import DUE_WORDS, HEADINGS, Audited, line_of
+from gearlog.domain.vocabulary import Status
+from gearlog.services.audit import DUE_WORDS
 from gearlog.services.diary import Diary
 from gearlog.services.gear import Gear
-from gearlog.services.shelf import Shelf
 from gearlog.services.views import GearRow, ListRow, Today
-from gearlog.services.workshop import Workshop
 from gearlog.units.natural import natural
-from gearlog.upkeep.examinations import last_examination
 
 LAST_SPLICES = 5  # as many as stand beside the due list on 24 lines
 
@@ -23,11 +19,9 @@ LAST_SPLICES = 5  # as many as stand beside the due list on 24 lines
 class Lists:
     """What one log has to say about all its gear at once."""
 
-    def __init__(self, shelf: Shelf, gear: Gear, diary: Diary, workshop: Workshop) -> None:
-        self._shelf = shelf
+    def __init__(self, gear: Gear, diary: Diary) -> None:
         self._gear = gear
         self._diary = diary
-        self._workshop = workshop
 
     def today(self) -> Today:
         """What asks for attention today."""
@@ -46,37 +40,6 @@ class Lists:
         """Every item in a line, in order of tag."""
         rows = sorted(self._gear.rows(), key=lambda row: natural(row.tag))
         return tuple(_list_row(row) for row in rows)
-
-    def audit_headings(self) -> tuple[str, ...]:
-        """The headings of the list to hand over."""
-        return HEADINGS
-
-    def audit_rows(self) -> tuple[tuple[str, ...], ...]:
-        """The list to hand over, in order of tag: every item, also what is retired, lost or in quarantine."""
-        rows = sorted(self._gear.rows(), key=lambda row: natural(row.tag))
-        return tuple(line_of(self._audited(row)) for row in rows)
-
-    def audit_csv(self) -> bytes:
-        """The list to hand over as a CSV file."""
-        from gearlog.reports.csvs import to_csv
-
-        return to_csv(HEADINGS, self.audit_rows())
-
-    def _audited(self, row: GearRow) -> Audited:
-        item = row.item
-        parent = self._shelf.parent_of(item)
-        events, versions = self._shelf.events_of(item.id), self._shelf.versions_of(item.id)
-        ends = end_states(item, versions, events)
-        spliced = {end: view.splice for end, view in ends.items() if view.splice is not None}
-        titles: dict[End, str] = {end: self._workshop.title(splice) for end, splice in spliced.items()}
-        return Audited(
-            row=row,
-            examined=last_examination(events, self._shelf.clock.today()),
-            length_now_m=length_now(item, events, versions),
-            ends=ends,
-            end_titles=titles,
-            parent_tag=parent.tag if parent else "",
-        )
 
 
 def _list_row(row: GearRow) -> ListRow:

@@ -1,12 +1,8 @@
 from __future__ import annotations
 
-import csv
-import io
 from datetime import date
 
 from gearlog.domain.item import Item
-from gearlog.domain.plan import Plan
-from gearlog.domain.vocabulary import Status
 from gearlog.services.book import Book
 
 
@@ -43,7 +39,7 @@ def test_today_tells_what_asks_for_attention_the_most_urgent_first(book: Book) -
 def test_an_empty_log_asks_for_nothing(book: Book) -> None:
     today = book.lists.today()
     assert (today.overdue, today.last_splices, today.gaps) == ((), (), ())
-    assert (book.lists.list_rows(), book.lists.audit_rows()) == ((), ())
+    assert book.lists.list_rows() == ()
 
 
 def test_the_plain_list_tells_states_in_words(book: Book) -> None:
@@ -54,48 +50,3 @@ def test_the_plain_list_tells_states_in_words(book: Book) -> None:
         ("a", "OVERDUE, never examined", None),
         ("b", "OVERDUE", date(2025, 4, 1)),
     ]
-
-
-def test_the_list_to_hand_over_hides_nothing(book: Book) -> None:
-    for kind in ("retired", "lost", "quarantined", "destroyed"):
-        add(book, kind, {"kind": kind, "happened_on": "2025-05-01"})
-    column = book.lists.audit_headings().index("status")
-    assert {row[column] for row in book.lists.audit_rows()} == {
-        status.value for status in Status if status is not Status.IN_SERVICE
-    }
-
-
-def test_a_line_of_the_list_to_hand_over(book: Book, rope: Item, plan: Plan) -> None:
-    book.diary.record(book.diary.form_from_plan(plan), plan)
-    book.gear.record_event(rope.id, examined("2025-03-31", next_due_on="2025-09"))
-    book.gear.record_event(rope.id, {"kind": "cut", "happened_on": "2025-05-20", "cut_end": "B", "length": "5 ft"})
-    (row,) = csv.DictReader(io.StringIO(book.lists.audit_csv().decode("utf-8")))
-    told = {
-        "tag": "long-climbing-line",
-        "breaking strength as printed": "24 kN",
-        "breaking strength (kN)": "24.00",
-        "safe working load (kN)": "",
-        "bought on": "2025-01",
-        "status": "in service",
-        "last examined on": "2025-03-31",
-        "examined by": "k.l.",
-        "next due on": "2025-09-01",
-        "due": "in date",
-        "end of life on": "",
-        "construction": "hollow-braid, 12 strands, loose",
-        "diameter (mm)": "12.00",
-        "length bought (m)": "45.00",
-        "length now (m)": "43.48",  # 45 - 5 x 0.3048
-        "end A": "spliced 2025-06-01: buried eye in hollow braid",
-        "end B": "bare",
-        "gaps": "no model; no serial; no standards; no date of manufacture; no first use; no limit of life",
-    }
-    assert {heading: row[heading] for heading in told} == told
-
-
-def test_what_was_typed_cannot_become_a_formula_in_the_list(book: Book) -> None:
-    add(book, "=1+1", maker="@x", serial="-5")
-    (row,) = csv.DictReader(io.StringIO(book.lists.audit_csv().decode("utf-8")))
-    assert not row["name"].startswith("=")
-    assert not row["maker"].startswith("@")
-    assert row["serial or batch"] == "-5"

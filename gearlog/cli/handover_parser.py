@@ -1,0 +1,87 @@
+"""What may be typed after the verbs that hand over, take in and keep a whole log."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from typing import Protocol
+
+from gearlog.cli import audit_verbs
+from gearlog.reports.audit_tables import TABLES
+from gearlog.services.auditing_forms import FORMATS, PAPERS, SETS
+from gearlog.services.auditing_reports import REPORT_FORM
+
+EXAMPLES = {
+    "audit": "gearlog audit --format csv --out audit.csv",
+    "report": "gearlog report line-3 --out report.pdf",
+    "labels": "gearlog labels --only place='van 2' --out labels.pdf",
+}
+"""A call that works, by verb."""
+
+
+class Verb(Protocol):
+    """Makes the parser of one verb."""
+
+    def __call__(
+        self,
+        adder: argparse._SubParsersAction,  # type: ignore[type-arg] # argparse gives its type no public name
+        name: str,
+        run: Callable[..., int],
+        *,
+        help: str,  # noqa: A002 (argparse's word)
+    ) -> argparse.ArgumentParser:
+        """The parser, without options of its own."""
+
+
+AddField = Callable[..., None]
+
+
+def add_verbs(adder: argparse._SubParsersAction, verb: Verb, add_field: AddField) -> None:  # type: ignore[type-arg]
+    """Add the verbs to the command line."""
+    _add_audit(verb(adder, "audit", audit_verbs.audit, help="the list to hand over"))
+    _add_report(
+        verb(adder, "report", audit_verbs.report, help="the report of one thorough examination, as the law asks it"),
+        add_field,
+    )
+    _add_labels(verb(adder, "labels", audit_verbs.labels, help="a sheet of labels: tag, name, next due, QR code"))
+
+
+def _add_audit(parser: argparse.ArgumentParser) -> None:
+    about = f"{' | '.join(FORMATS)}; else by the ending of FILE, else csv"
+    parser.add_argument("--format", metavar="FORMAT", choices=FORMATS, help=about)
+    _add_out(parser)
+    _add_set(parser)
+    parser.add_argument("--since", metavar="DATE", help="day of the last audit; a year before, unless you say")
+    parser.add_argument("--pages", action="store_true", help="pdf, html: a page for each item with its history")
+    parser.add_argument("--table", metavar="TABLE", choices=TABLES, help=f"csv: {' | '.join(TABLES)}")
+    parser.add_argument("--bom", action="store_true", help="csv: begin with the mark that some spreadsheets ask for")
+
+
+def _add_report(parser: argparse.ArgumentParser, add_field: AddField) -> None:
+    parser.add_argument("tag", metavar="TAG", help="the item that was examined")
+    parser.add_argument("--format", metavar="FORMAT", choices=audit_verbs.REPORT_FORMATS, help="pdf | html | json")
+    _add_out(parser)
+    _add_paper(parser)
+    for field in REPORT_FORM:
+        if field.name != "tag":
+            add_field(parser, field)
+
+
+def _add_labels(parser: argparse.ArgumentParser) -> None:
+    _add_out(parser)
+    _add_set(parser)
+
+
+def _add_out(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--out", metavar="FILE", required=True, help="file to write, - is standard output")
+
+
+def _add_set(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--on", metavar="DATE", help="as of this day; today, unless you say")
+    about = f"a part of the items, KIND one of {', '.join(SETS)}; may be given several times"
+    parser.add_argument("--only", metavar="KIND=NAME", action="append", help=about)
+    _add_paper(parser)
+
+
+def _add_paper(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--paper", metavar="PAPER", choices=PAPERS, help="a4 or letter")

@@ -50,6 +50,10 @@ class Planner:
         """The method with this id; raises NotFoundError."""
         return self._workshop.method(method_id)
 
+    def read_methods_again(self) -> None:
+        """Read the user's own methods from their folder again when they are next asked for."""
+        self._workshop.read_again()
+
     def method_faults(self) -> tuple[str, ...]:
         """What is wrong with the user's own method files, a line each."""
         return self._workshop.faults()

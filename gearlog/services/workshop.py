@@ -30,6 +30,10 @@ class Workshop:
             self._methods = self._read()
         return self._methods
 
+    def read_again(self) -> None:
+        """Forget the methods, so that the user's own are read from their folder when they are next asked for."""
+        self._methods = None
+
     def faults(self) -> tuple[str, ...]:
         """What is wrong with the user's own files, a line each."""
         self.methods()

@@ -200,7 +200,7 @@ async def test_why_shows_formula_values_and_source_and_a_letter_goes_to_its_mark
         shown = screen.page.text
         assert "bury + loop" in shown
         assert "504 mm + 300 mm" in shown
-        assert text(pilot).splitlines()[5].strip().startswith("c ")
+        assert "mark c, throat on the standing part" in text(pilot).splitlines()[5]
         await pilot.press("y")
         assert screen.at == "fields"
 

@@ -33,7 +33,15 @@ def length_of(plan: Plan, metres: float) -> str:
 def span_names(plan: Plan, span: Span) -> tuple[str, str]:
     """A stretch's long name, which tells its length, and its short one."""
     name = visible(_name(plan, span))
-    return f"{name} {length_of(plan, span.to_m - span.from_m)}", name
+    return f"{name} {length_of(plan, _long(plan, span))}", name
+
+
+def _long(plan: Plan, span: Span) -> float:
+    """How long a stretch is (m): between marks as the tape shows them, so that it agrees with the table of marks."""
+    shown = {0.0: 0.0} | {mark.at_m: mark.shown_m for mark in plan.marks}
+    if span.from_m in shown and span.to_m in shown:
+        return shown[span.to_m] - shown[span.from_m]
+    return span.to_m - span.from_m
 
 
 def _name(plan: Plan, span: Span) -> str:

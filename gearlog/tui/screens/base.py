@@ -126,6 +126,16 @@ class MainScreen(GearlogScreen[None]):
             self._version = version
             self.renew()
 
+    def rope_at_hand(self) -> str:
+        """The tag of the rope that one is looking at, or empty."""
+        return ""
+
+    def action_compare(self) -> None:
+        """Put two ropes side by side, the one at hand first."""
+        from gearlog.tui.screens.compare import compare_ropes
+
+        compare_ropes(self, self.rope_at_hand())
+
     def to_bench(self) -> None:
         """Go to the bench; a screen that has something for it takes it there."""
         self.gearlog.go("bench")

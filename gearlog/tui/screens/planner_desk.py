@@ -10,15 +10,17 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.timer import Timer
 
+from gearlog.tui.dialogs.explain import ExplainDialog
 from gearlog.tui.screens.base import MainScreen
 from gearlog.tui.widgets.form import FormView
-from gearlog.tui.widgets.lines_view import LinesView
 from gearlog.tui.widgets.plan_bars import PageBar, PlanBar
 from gearlog.tui.widgets.plan_form import PlanForm
+from gearlog.tui.widgets.plan_lines import PlanLines
 from gearlog.tui.widgets.plan_pages import PAGES, PlanPages
 from gearlog.tui.widgets.plan_state import PlanState
 
 WIDE = 108  # columns from which the form and a drawing of 60 columns stand side by side
+OVERLAP = 2  # lines that stay in view when a page is scrolled
 WIDER = 120  # columns from which the form may be wider too
 PAUSE = 0.25  # seconds without a letter, after which the diary is asked
 FIELDS, PLAN, LAST_TIME, WHY = PAGES[0], PAGES[1], PAGES[3], PAGES[4]
@@ -46,7 +48,7 @@ class PlannerDesk(MainScreen):
         yield PlanBar()
         with Horizontal(id="sides"):
             yield PlanForm(planner, start, self._fault)
-            yield LinesView()
+            yield PlanLines()
 
     @property
     def form(self) -> PlanForm:
@@ -54,9 +56,9 @@ class PlannerDesk(MainScreen):
         return self.query_one(PlanForm)
 
     @property
-    def page(self) -> LinesView:
+    def page(self) -> PlanLines:
         """The page beside or instead of the form."""
-        return self.query_one(LinesView)
+        return self.query_one(PlanLines)
 
     def on_mount(self) -> None:
         """Begin in the form."""
@@ -154,8 +156,25 @@ class PlannerDesk(MainScreen):
         self.turn_to(FIELDS if self.at == LAST_TIME else LAST_TIME)
 
     def action_why(self) -> None:
-        """Why the numbers are what they are; once more goes back to the form."""
-        self.turn_to(FIELDS if self.at == WHY else WHY)
+        """Why the number under the cursor is what it is; without one why all are; once more goes back to the form."""
+        if self.at not in {FIELDS, WHY} and self.page.at:
+            self.explain(PlanLines.Asked(self.page.at))
+        else:
+            self.turn_to(FIELDS if self.at == WHY else WHY)
+
+    @on(PlanLines.Asked)
+    def explain(self, event: PlanLines.Asked) -> None:
+        """Show why the numbers of one line are what they are; in 'why' that is told already."""
+        plan = self.state.plan
+        explained = self.gearlog.attempt(lambda: self.pages.explained(plan)) if plan else None
+        if plan is not None and explained is not None and self.at != WHY:
+            self.app.push_screen(ExplainDialog(plan, explained, event.key))
+
+    @on(PlanForm.Beside)
+    def scroll_beside(self, event: PlanForm.Beside) -> None:
+        """Scroll the page that stands beside the form by most of its height; alone, the form."""
+        view = self.page if self.page.display else self.form
+        view.scroll_relative(y=event.step * max(view.size.height - OVERLAP, 1), animate=False)
 
     def on_key(self, event: events.Key) -> None:
         """In 'why' a mark's letter goes to it."""

@@ -72,6 +72,11 @@ def paragraph(words: str, width: int, *, first: str = "", tone: Tone = Tone.PLAI
     return tuple(Line((" " * inset if number else first) + line, tone) for number, line in enumerate(lines))
 
 
+def keyed(lines: Sequence[Line], key: str) -> tuple[Line, ...]:
+    """The lines, the first standing for ``key``, so that a cursor stops there."""
+    return tuple(line if number else replace(line, key=key) for number, line in enumerate(lines))
+
+
 def padded(words: str, width: int, *, right: bool = False) -> str:
     """``words`` filled up with spaces to ``width`` cells; longer words stay whole."""
     space = " " * (width - cell_len(words))

@@ -14,8 +14,13 @@ EDGE = 4  # cells left free at both sides
 STYLES = {"STOP": "$bad bold", "NOT CURRENT": "$warn bold", "NO PLAN YET": "$quiet bold"}
 
 
+def _typing_key(name: str) -> str:
+    """The key that works while text is typed."""
+    return key(name).shown.split(" or ")[-1]
+
+
 class PageBar(Widget):
-    """The pages, the present one between brackets, and the key that turns them."""
+    """The pages, the present one between brackets, and the keys that print and turn them."""
 
     DEFAULT_CSS = "PageBar { height: 1; color: $quiet; }"
 
@@ -35,7 +40,7 @@ class PageBar(Widget):
         names = [Content.styled(f"[{page}]", "$accent bold") if page == self.at else Content(f" {page} ")
                  for page in self.pages]  # fmt: skip
         pages = Content(" ").join(names)
-        turn = f"{key('page').shown.split(' or ')[-1]} turns the page "
+        turn = f"{_typing_key('save')} card  {_typing_key('page')} turns the page "
         return Content.assemble(" ", pages, cell(turn, max(self.size.width - pages.cell_length - 1, 0), right=True))
 
 

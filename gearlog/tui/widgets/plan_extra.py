@@ -1,18 +1,40 @@
-"""What only some methods tell: turns and passes, finished length, shortening, fill, the chain that carries."""
+"""What a plan answers before its marks, and what only some methods tell: counts, shortening, fill, tools."""
 
 from __future__ import annotations
 
-from gearlog.domain.plan import ChainLink, Plan
-from gearlog.tui.widgets.lines import Column, Line, heading, paragraph, table
-from gearlog.tui.widgets.plan_figures import UNKNOWN, Figures
+from gearlog.domain.plan import Finished, Plan
+from gearlog.tui.widgets.big import big
+from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, keyed, paragraph, table
+from gearlog.tui.widgets.plan_figures import Figures
 
-FULL = 1.0  # a whole tail or a whole core lies inside
+INSET = "    "
 
 
-def extras(plan: Plan, width: int) -> tuple[Line, ...]:
-    """Every such section that the plan has."""
-    sections = (counts, finished, fill, shortening, chain, tools)
-    return tuple(line for section in sections for line in section(plan, width))
+def answer(plan: Plan, width: int) -> tuple[Line, ...]:
+    """The length that was asked for, large, rounded as the marks are; a plan that stops gives none to cut by."""
+    made = plan.finished
+    if made is None or plan.stopped:
+        return ()
+    figures = Figures(plan)
+    asked, answered = ("finished", "cut") if made.wanted else ("cut", "finished")
+    lengths = {"finished": figures.length(made.finished_m), "cut": figures.length(made.shown_cut_m)}
+    rows = tuple(Line(f"  {row}", Tone.STRONG) for row in big(lengths[answered]))
+    return (
+        Line(f"{answered.upper()} LENGTH {lengths[answered]}", Tone.HEAD, "finished"),
+        BLANK,
+        *rows,
+        BLANK,
+        *paragraph(f"for a {asked} length of {lengths[asked]}, {made.what}", width),
+        *_sum(made, width),
+        BLANK,
+    )
+
+
+def _sum(made: Finished, width: int) -> tuple[Line, ...]:
+    return (
+        *paragraph(f"{made.formula} = {made.worked}", width, first=INSET, tone=Tone.MUTED),
+        *paragraph(made.source, width, first=INSET, tone=Tone.MUTED),
+    )
 
 
 def counts(plan: Plan, width: int) -> tuple[Line, ...]:
@@ -20,68 +42,33 @@ def counts(plan: Plan, width: int) -> tuple[Line, ...]:
     if not plan.counts:
         return ()
     rows = [(count.title, str(count.count), f"{count.formula}; {count.source}") for count in plan.counts]
-    return (*heading("Counts"), *table((Column(""), Column("", right=True), Column("from")), rows, width))
-
-
-def finished(plan: Plan, width: int) -> tuple[Line, ...]:
-    """The finished length and the cut length that gives it."""
-    made = plan.finished
-    if made is None:
-        return ()
-    figures = Figures(plan)
-    asked, follows = ("finished", "cut") if made.wanted else ("cut", "finished")
-    lengths = {"finished": figures.length(made.finished_m), "cut": figures.length(made.cut_m)}
-    words = f"{made.what}: {asked} length {lengths[asked]} gives a {follows} length of {lengths[follows]}"
-    return (
-        *heading("Finished length"),
-        *paragraph(words, width),
-        *paragraph(f"{made.formula} = {made.worked}", width, first="    "),
-        *paragraph(made.source, width, first="    "),
-    )
-
-
-def fill(plan: Plan, width: int) -> tuple[Line, ...]:
-    """What lies inside the standing part: how full at most, and the largest step."""
-    if not plan.fill:
-        return ()
-    figures = Figures(plan)
-    fullest = max(plan.fill, key=lambda point: point.fraction)
-    steps = [abs(after.fraction - point.fraction) for point, after in zip(plan.fill, plan.fill[1:], strict=False)]
-    words = (
-        f"fullest at {figures.place(fullest.at_m)}: {fullest.fraction / FULL:.0%} of a whole tail or core; "
-        f"the largest step is {max(steps, default=0.0):.0%}"
-    )
-    return (*heading("Inside the standing part"), *paragraph(words, width))
+    keys = [f"counts[{number}]" for number in range(len(rows))]
+    columns = (Column("turns and passes"), Column("", right=True), Column("from"))
+    return (*heading("Counts"), *table(columns, rows, width, keys=keys))
 
 
 def shortening(plan: Plan, width: int) -> tuple[Line, ...]:
-    """How much the standing part shortens over what is buried."""
+    """How much the standing part shortens over what is buried, and whether that was measured."""
     made = plan.shortening
     if made is None:
         return ()
+    length = Figures(plan).length(made.length_m)
     words = (
-        f"{Figures(plan).length(made.length_m)} over what is buried: to {made.ratio:.3f} of its length, at a braid "
-        f"angle of {made.braid_angle_deg:.1f} deg and a swelling of {made.swelling:.2f} ({made.source})"
+        f"{length} over what is buried: there the rope is {made.ratio:.3f} of its length, at a braid angle of "
+        f"{made.braid_angle_deg:.1f} deg and a swelling of {made.swelling:.2f} times"
     )
-    return (*heading("Shortening"), *paragraph(words, width))
+    return (
+        *heading("Shortening"),
+        *keyed(paragraph(words, width), "shortening"),
+        *paragraph(f"{_known_by(plan)}: {made.source}", width, first=INSET, tone=Tone.MUTED),
+    )
 
 
-def chain(plan: Plan, width: int) -> tuple[Line, ...]:
-    """Every part that carries the load, the weakest named."""
-    links = plan.strength.chain
-    if not links:
-        return ()
-    columns = (Column("carries"), Column("kept", right=True), Column("strength", right=True),
-               Column("WLL", right=True), Column("source"))  # fmt: skip
-    rows = [_link(link, Figures(plan)) for link in links]
-    weakest = f"weakest stated: {plan.strength.weakest}" if plan.strength.weakest else "weakest: unknown"
-    return (*heading("What carries the load"), *table(columns, rows, width), *paragraph(weakest, width))
-
-
-def _link(link: ChainLink, figures: Figures) -> tuple[str, ...]:
-    kept = UNKNOWN if link.retained_fraction is None else f"{link.retained_fraction:.2f}"
-    source = f"over {link.design_factor:g}; {link.source}"
-    return (link.name, kept, figures.force(link.strength_n), figures.force(link.wll_n), source)
+def _known_by(plan: Plan) -> str:
+    typed = [plan.inputs.braid_angle_deg, plan.inputs.swelling]
+    if all(typed):
+        return "measured"
+    return "partly measured, partly a default" if any(typed) else "a default, not measured on this rope"
 
 
 def tools(plan: Plan, width: int) -> tuple[Line, ...]:

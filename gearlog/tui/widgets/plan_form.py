@@ -1,13 +1,17 @@
-"""The planner's form: the work at the top, then the rope, the load and the fine points; only what the method can use."""
+"""The planner's form: the work at the top, then rope, load and fine points; only what the method can use."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
 
 from msgspec.structs import replace
+from textual.binding import BindingType
+from textual.message import Message
 
 from gearlog.services.forms import Field
+from gearlog.tui.keys import bindings
 from gearlog.tui.widgets.controls import LineControl, hint_of
 from gearlog.tui.widgets.form import Check, FormView
 from gearlog.tui.widgets.picking import PickOne
@@ -21,7 +25,8 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
           "fid_thickness", "tool", "tapered", "twine")),
     ("The rope", ("construction", "strands", "lay", "fibre", "core_fibre", "diameter", "mbs", "condition", "length")),
     ("The load", ("use", "design_factor", "knot", "hardware")),
-    ("Measured on this rope", ("measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling")),
+    ("Measured or learned", ("measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling",
+                             "eye_correction")),
 )  # fmt: skip
 """Headings and their fields, in the order in which they are asked."""
 BEFORE_A_METHOD = frozenset(
@@ -46,12 +51,23 @@ def arranged(fields: Sequence[Field]) -> tuple[Field, ...]:
 class PlanForm(FormView):
     """The form; ``choose_among`` brings the method's list up to date with the rope."""
 
+    BINDINGS: ClassVar[list[BindingType]] = bindings("plan-form")
     label_width = 20
+
+    @dataclass
+    class Beside(Message):
+        """The page beside the form is to be scrolled, -1 up or 1 down."""
+
+        step: int
 
     def __init__(self, planner: Planner, start: Mapping[str, str], check: Check) -> None:
         super().__init__(arranged(planner.fields()), start, check=check, relevant=self._matters)
         self._planner = planner
         self._asked: dict[str, dict[str, Field]] = {}
+
+    def action_beside(self, step: int) -> None:
+        """Ask the screen to scroll the page beside the form."""
+        self.post_message(self.Beside(step))
 
     def choose_among(self, form: Mapping[str, str]) -> None:
         """Offer the methods for the form's rope: what fits first, finishes after what carries."""

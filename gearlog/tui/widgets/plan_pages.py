@@ -6,12 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from gearlog.domain.explained import Explained
 from gearlog.domain.plan import Plan, PlanInputs
+from gearlog.errors import GearlogError
 from gearlog.recall import Recall
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
 from gearlog.tui.widgets.lines_view import Page
 from gearlog.tui.widgets.plan_state import PlanState
-from gearlog.tui.widgets.plan_view import plan_page, steps_page
+from gearlog.tui.widgets.plan_view import Pictures, plan_page, steps_page
 from gearlog.tui.widgets.plan_why import why_page
 from gearlog.tui.widgets.recall_view import RecallPage
 
@@ -37,6 +39,7 @@ class PlanPages:
         self._book = book
         self._asked: _Asked | None = None
         self._recall: Recall | None = None
+        self._explained: tuple[Plan, tuple[Explained, ...]] | None = None
 
     def page(self, name: str, state: PlanState, form: Mapping[str, str]) -> Page:
         """The page of this name for a state of the plan."""
@@ -52,9 +55,20 @@ class PlanPages:
         if name == "last time":
             return self.last_time(plan).lines(width)
         if name == "why":
-            return why_page(plan, width)
-        drawing = self._book.planner.draw(plan, width)
-        return plan_page(plan, drawing, width)
+            return self._why(plan, width)
+        return plan_page(plan, _pictures(plan, width), width)
+
+    def _why(self, plan: Plan, width: int) -> tuple[Line, ...]:
+        try:
+            return why_page(plan, self.explained(plan), width)
+        except GearlogError as error:
+            return paragraph(f"{error.title}: {error.message}", width, tone=Tone.WARN)
+
+    def explained(self, plan: Plan) -> tuple[Explained, ...]:
+        """Every number of the plan explained, worked out once; raises NotFoundError as ``Planner.explain``."""
+        if self._explained is None or self._explained[0] is not plan:
+            self._explained = (plan, self._book.planner.explain(plan))
+        return self._explained[1]
 
     def knows(self, plan: Plan) -> bool:
         """Whether what worked last time was already asked for this plan."""
@@ -86,6 +100,14 @@ class PlanPages:
             *((*heading("What suits this rope"), *suits) if suits else ()),
             *((*heading("Own method files that do not read"), *faults) if faults else ()),
         )
+
+
+def _pictures(plan: Plan, width: int) -> Pictures:
+    """The drawings without their list of marks, which the table below them tells in full."""
+    from gearlog.splicing.drawing import draw, fill_profile, legend
+
+    listed = set(legend(plan, width))
+    return Pictures(tuple(row for row in draw(plan, width) if row not in listed), fill_profile(plan, width))
 
 
 def _stale(width: int) -> tuple[Line, ...]:

@@ -3,24 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from gearlog.domain.plan import Check, Plan
-from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, paragraph, table
-from gearlog.tui.widgets.plan_extra import extras
-from gearlog.tui.widgets.plan_figures import UNKNOWN, Figures
+from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, keyed, paragraph, table
+from gearlog.tui.widgets.plan_extra import answer, counts, shortening, tools
+from gearlog.tui.widgets.plan_figures import Figures
+from gearlog.tui.widgets.plan_strength import CARRIES_NOTHING, strength
 
 LEVEL_WORDS = {"stop": "STOP", "warn": "WARNING", "note": "NOTE"}
 LEVEL_TONES = {"stop": Tone.STOP, "warn": Tone.WARN, "note": Tone.PLAIN}
 
 
 def summary(plan: Plan) -> str:
-    """The plan in one line: warnings, notes, rope used, working load limit, method."""
+    """The plan in one line: warnings, notes, what was asked for, rope used, working load limit, method."""
     figures = Figures(plan)
-    counts = ", ".join(filter(None, (_count(plan, "warn", "warning"), _count(plan, "note", "note"))))
-    rope = f"rope used {figures.place(plan.rope_used_m)}" if plan.rope_used_m else ""
-    limit = f"WLL {figures.force(plan.strength.wll_n)}"
-    return "; ".join(filter(None, (counts, rope, limit, plan.method_title)))
+    said = ", ".join(filter(None, (_count(plan, "warn", "warning"), _count(plan, "note", "note"))))
+    length = _asked_length(plan, figures)
+    rope = f"rope used {figures.place(plan.rope_used_m)}" if plan.rope_used_m and not length else ""
+    limit = "" if plan.shape in CARRIES_NOTHING else f"WLL {figures.force(plan.strength.wll_n)}"
+    turns = ", ".join(f"{count.count} {count.title}" for count in plan.counts)
+    return "; ".join(filter(None, (length, said, rope, turns, limit, plan.method_title)))
+
+
+def _asked_length(plan: Plan, figures: Figures) -> str:
+    made = plan.finished
+    if made is None:
+        return ""
+    return f"cut {figures.length(made.shown_cut_m)}" if made.wanted else f"finished {figures.length(made.finished_m)}"
 
 
 def _count(plan: Plan, level: str, word: str) -> str:
@@ -40,21 +50,40 @@ def check_lines(check: Check, width: int) -> tuple[Line, ...]:
     return paragraph(words, width, first=f"{LEVEL_WORDS[check.level]}  ", tone=LEVEL_TONES[check.level])
 
 
-def plan_page(plan: Plan, drawing: Sequence[str], width: int) -> tuple[Line, ...]:
-    """The whole plan but its steps, the marks with keys for a cursor."""
+@dataclass(frozen=True)
+class Pictures:
+    """What is drawn of a plan: the rope as it lies and finished, and how full the standing part is."""
+
+    rope: Sequence[str] = ()
+    fill: Sequence[str] = ()
+
+
+def plan_page(plan: Plan, pictures: Pictures, width: int) -> tuple[Line, ...]:
+    """The whole plan but its steps; a line that has a key names the numbers in it, as ``explain`` does."""
     return (
         *stops(plan, width),
-        *(Line(row) for row in drawing),
+        *answer(plan, width),
+        *(Line(row) for row in pictures.rope),
         *marks(plan, width),
+        *tools(plan, width),
+        *counts(plan, width),
         *pulls(plan, width),
         *taper(plan, width),
         *tucks(plan, width),
         *eye(plan, width),
+        *fill(pictures),
+        *shortening(plan, width),
         *strength(plan, width),
-        *extras(plan, width),
         *checks(plan, width),
         *cautions(plan, width),
     )
+
+
+def fill(pictures: Pictures) -> tuple[Line, ...]:
+    """How full the standing part is along the bury."""
+    if not pictures.fill:
+        return ()
+    return (*heading("Inside the standing part"), *(Line(row) for row in pictures.fill if row.strip()))
 
 
 def marks(plan: Plan, width: int) -> tuple[Line, ...]:
@@ -63,14 +92,14 @@ def marks(plan: Plan, width: int) -> tuple[Line, ...]:
         return ()
     figures = Figures(plan)
     sources = tuple(dict.fromkeys(source_words(mark.source, common=mark.common_practice) for mark in plan.marks))
-    columns = (Column("mark"), Column("from end", right=True), Column("part"), Column("source"), Column("do"))
+    columns = (Column("mark"), Column("at", right=True), Column("part"), Column("source"), Column("what"))
     rows = [
         (
             mark.letter,
             figures.length(mark.shown_m),
             mark.part,
             str(sources.index(source_words(mark.source, common=mark.common_practice)) + 1),
-            mark.do,
+            f"{mark.name}: {mark.do}" if mark.do else mark.name,
         )
         for mark in plan.marks
     ]
@@ -80,10 +109,15 @@ def marks(plan: Plan, width: int) -> tuple[Line, ...]:
         for line in paragraph(source, width, first=f"source {number}  ", tone=Tone.MUTED)
     )
     return (
-        *heading("Marks, from the working end"),
-        *table(columns, rows, width, keys=[mark.id for mark in plan.marks]),
+        *heading(f"Marks, from the {plan.origin}"),
+        *table(columns, rows, width, keys=numbered("marks", plan.marks)),
         *legend,
     )
+
+
+def numbered(name: str, things: Sequence[object]) -> tuple[str, ...]:
+    """The keys of the things of one kind, as ``explain`` names them."""
+    return tuple(f"{name}[{number}]" for number in range(len(things)))
 
 
 def source_words(source: str, *, common: bool) -> str:
@@ -111,7 +145,7 @@ def pulls(plan: Plan, width: int) -> tuple[Line, ...]:
         )
         for number, pull in enumerate(plan.pulls, 1)
     ]
-    return (*heading("Pulls"), *table(columns, rows, width))
+    return (*heading("Pulls"), *table(columns, rows, width, keys=numbered("pulls", rows)))
 
 
 def taper(plan: Plan, width: int) -> tuple[Line, ...]:
@@ -130,7 +164,8 @@ def taper(plan: Plan, width: int) -> tuple[Line, ...]:
         )
         for number, step in enumerate(plan.taper, 1)
     ]
-    return (*heading("Taper: one strand of each lay leaves at"), *table(columns, rows, width))
+    return (*heading("Taper: one strand of each lay leaves at"),
+            *table(columns, rows, width, keys=numbered("taper", rows)))  # fmt: skip
 
 
 def tucks(plan: Plan, width: int) -> tuple[Line, ...]:
@@ -138,13 +173,17 @@ def tucks(plan: Plan, width: int) -> tuple[Line, ...]:
     if plan.tucks is None:
         return ()
     figures, made = Figures(plan), plan.tucks
-    rows = (
-        ("full tucks", str(made.count), made.source),
-        ("unlay", figures.length(made.unlay_m), made.unlay_source),
-        ("tail left", figures.length(made.tail_m), made.tail_source),
-        ("one tuck", figures.length(made.tuck_m), "along the rope"),
-    )
-    return (*heading("Tucks"), *table((Column(""), Column("", right=True), Column("source")), rows, width))
+    each = f", {made.count // made.sides} on each side" if made.sides > 1 else ""
+    rows = [
+        ("tucks.count", f"full tucks{each}", str(made.count), made.source),
+        ("tucks.unlay_m", "unlay", figures.length(made.unlay_m), made.unlay_source),
+        ("tucks.tail_m", "tail left", figures.length(made.tail_m), made.tail_source),
+        ("tucks.tuck_m", "one tuck", figures.length(made.tuck_m), "along the rope"),
+    ]
+    if made.tapered:
+        rows.insert(1, ("tucks.tapered", "then thinned tucks", str(made.tapered), made.tapered_source))
+    columns = (Column(""), Column("", right=True), Column("source"))
+    return (*heading("Tucks"), *table(columns, [row[1:] for row in rows], width, keys=[row[0] for row in rows]))
 
 
 def eye(plan: Plan, width: int) -> tuple[Line, ...]:
@@ -153,7 +192,8 @@ def eye(plan: Plan, width: int) -> tuple[Line, ...]:
         return ()
     figures, made = Figures(plan), plan.eye
     size = f"inside {figures.length(made.inside_length_m)}, round {figures.length(made.circumference_m)}"
-    return (*heading("Eye"), *paragraph(size, width), *paragraph(_pin_words(plan, figures), width))
+    return (*heading("Eye"), *keyed(paragraph(size, width), "eye.circumference_m"),
+            *keyed(paragraph(_pin_words(plan, figures), width), "eye"))  # fmt: skip
 
 
 def _pin_words(plan: Plan, figures: Figures) -> str:
@@ -168,31 +208,6 @@ def _pin_words(plan: Plan, figures: Figures) -> str:
         f"{pin}: half angle at the throat {made.half_angle_deg:.1f} deg, "
         f"each leg bears {made.leg_tension_ratio:.3f} of the load{ratio}"
     )
-
-
-def strength(plan: Plan, width: int) -> tuple[Line, ...]:
-    """What the end carries: every factor with its source, and 'unknown' where one is missing."""
-    figures, made = Figures(plan), plan.strength
-    kept = UNKNOWN if made.retained_fraction is None else f"{made.retained_fraction:.2f}"
-    rows = [
-        (
-            "breaking strength (MBS)",
-            figures.force(made.mbs_n),
-            "as typed" if made.mbs_n is not None else "not typed",
-        ),
-        ("kept by the splice", kept, made.retained_source or "no stated figure"),
-        ("over the design factor", f"{made.design_factor:g}", made.design_factor_source),
-        ("working load limit (WLL)", figures.force(made.wll_n), _limit_words(plan)),
-    ]
-    if made.condition_source:
-        rows.insert(2, ("kept in this condition", f"{made.condition_fraction:.2f}", made.condition_source))
-    return (*heading("Strength"), *table((Column(""), Column("", right=True), Column("source")), rows, width))
-
-
-def _limit_words(plan: Plan) -> str:
-    if plan.strength.wll_n is None:
-        return "a factor above is unknown, so this is too"
-    return f"the numbers above, for {plan.inputs.use.value}"
 
 
 def checks(plan: Plan, width: int) -> tuple[Line, ...]:

@@ -1,57 +1,92 @@
-"""Why a plan's numbers are what they are: formula, values put in, and source of each."""
+"""Why a plan's numbers are what they are: formula, values put in, what went in, and the source of each."""
 
 from __future__ import annotations
 
-from gearlog.domain.plan import Mark, NamedLength, Plan
-from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
-from gearlog.tui.widgets.plan_figures import Figures
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from gearlog.domain.explained import Explained
+from gearlog.domain.plan import Plan
+from gearlog.tui.widgets.lines import Line, Tone, heading, paragraph
 from gearlog.tui.widgets.plan_view import source_words
 from gearlog.units.visible import visible
 
-FACT_WIDTH = 9  # cells; the longest name of a fact and two spaces
+FACT_WIDTH = 10  # cells; the longest name of a fact and two spaces
+SECTIONS = (
+    ("finished", "The finished and the cut length"),
+    ("cut_length_m", "The finished and the cut length"),
+    ("marks", "The marks"),
+    ("lengths", "The lengths that the marks rest on"),
+    ("names", "The lengths that the marks rest on"),
+    ("rope_used_m", "The lengths that the marks rest on"),
+    ("counts", "Turns and passes"),
+    ("pulls", "The pulls"),
+    ("tucks", "The tucks"),
+    ("taper", "The taper"),
+    ("shortening", "The shortening"),
+    ("eye", "The eye"),
+    ("strength", "The strength"),
+    ("fill", "Inside the standing part"),
+)
+"""The parts of a plan by the beginning of their keys, in the order in which a reader asks for them."""
+OTHERS = "What the drawing and the tolerances rest on"
+_PLACE = {name: place for place, (name, _) in enumerate(SECTIONS)}
+_TITLE = dict(SECTIONS)
 
 
-def why_page(plan: Plan, width: int) -> tuple[Line, ...]:
-    """Every mark with its formula, the values put in and its source, then the lengths they rest on."""
-    head = paragraph("A mark's letter goes to it.", width, tone=Tone.MUTED)
+def why_page(plan: Plan, explained: Sequence[Explained], width: int) -> tuple[Line, ...]:
+    """Every number with its formula, what went in and its source, the marks' letters as keys to them."""
+    letters = {f"marks[{number}]": mark.letter for number, mark in enumerate(plan.marks)}
+    ordered = sorted(worth_telling(explained), key=lambda one: _PLACE.get(_part(one), len(SECTIONS)))
     return (
-        *head,
-        *(line for mark in plan.marks for line in _mark(plan, mark, width)),
-        *_lengths(plan, width),
+        *paragraph("A mark's letter goes to it.", width, tone=Tone.MUTED),
+        *(
+            line
+            for title, group in groupby(ordered, key=lambda one: _TITLE.get(_part(one), OTHERS))
+            for line in (*heading(title), *(each for one in group for each in entry(one, letters, width)))
+        ),
     )
 
 
-def _mark(plan: Plan, mark: Mark, width: int) -> tuple[Line, ...]:
-    where = f"{Figures(plan).length(mark.shown_m)} from the working end, on the {mark.part}"
-    facts = (
-        ("where", where),
-        ("do", mark.do),
-        ("formula", mark.formula),
-        ("worked", mark.worked),
-        ("source", source_words(mark.source, common=mark.common_practice)),
+def why_lines(plan: Plan, explained: Sequence[Explained], key: str, width: int) -> tuple[Line, ...]:
+    """What explains the numbers that stand behind one key of the plan's page."""
+    letters = {f"marks[{number}]": mark.letter for number, mark in enumerate(plan.marks)}
+    asked = [one for one in worth_telling(explained) if _is_part(one.key, key)]
+    if not asked:
+        return paragraph("This number is as it was typed; nothing is worked out for it.", width)
+    return tuple(line for one in asked for line in entry(one, letters, width))[1:]
+
+
+def entry(one: Explained, letters: dict[str, str], width: int) -> Iterator[Line]:
+    """One number: what it is and how much, then how it comes about."""
+    thing, _, number = one.key.partition(".")
+    letter = letters.get(thing, "") if number == "at_m" else ""
+    yield Line("")
+    yield Line(visible(f"{one.value}  {one.title}"), Tone.STRONG, letter or one.key)
+    source = source_words(one.source, common=one.common_practice)
+    for name, words in (
+        ("formula", one.formula),
+        ("values", one.worked if one.worked != one.formula else ""),
+        *(("with" if not number else "", words) for number, words in enumerate(one.inputs)),
+        ("source", source),
+    ):
+        if words:
+            yield from paragraph(words, width, first="  " + name.ljust(FACT_WIDTH - 2))
+
+
+def worth_telling(explained: Sequence[Explained]) -> tuple[Explained, ...]:
+    """All but what says the same number twice: a place on the tape that is the exact one."""
+    exact = {one.key.rpartition(".")[0]: one.number for one in explained if one.key.endswith((".at_m", ".length_m"))}
+    return tuple(
+        one
+        for one in explained
+        if not one.key.endswith(".tape_m") or one.number != exact.get(one.key.rpartition(".")[0])
     )
-    title = Line(visible(f"{mark.letter}  {mark.name}"), Tone.HEAD, mark.letter)
-    return (
-        BLANK,
-        title,
-        *(line for name, words in facts for line in paragraph(words, width, first=name.ljust(FACT_WIDTH))),
-    )
 
 
-def _lengths(plan: Plan, width: int) -> tuple[Line, ...]:
-    """Every named length of the method: formula, values, source."""
-    if not plan.lengths:
-        return ()
-    figures = Figures(plan)
-    body = [line for length in plan.lengths for line in _length(length, figures, width)]
-    return (*heading("The lengths that the marks rest on"), *body)
+def _part(one: Explained) -> str:
+    return one.key.partition(".")[0].partition("[")[0]
 
 
-def _length(length: NamedLength, figures: Figures, width: int) -> tuple[Line, ...]:
-    shown = figures.length(length.length_m if length.tape_m is None else length.tape_m)
-    source = source_words(length.source, common=length.common_practice)
-    return (
-        *paragraph(f"{length.name} = {shown}, {length.title}", width, tone=Tone.STRONG),
-        *paragraph(f"{length.formula} = {length.worked}", width, first="    "),
-        *paragraph(source, width, first="    ", tone=Tone.MUTED),
-    )
+def _is_part(key: str, of: str) -> bool:
+    return key == of or key.startswith((f"{of}.", f"{of}["))

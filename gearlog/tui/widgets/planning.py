@@ -15,11 +15,13 @@ if TYPE_CHECKING:
 
 OF_ROPE = frozenset(
     {"rope", "construction", "strands", "lay", "fibre", "core_fibre", "diameter", "mbs", "use", "condition",
-     "measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling", "length"}
+     "measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling", "eye_correction", "length"}
 )  # fmt: skip
 """Fields that tell of the rope; the others tell of the work and stay when another rope is taken."""
-OF_THIS_PIECE = frozenset({"measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling"})
-"""What was measured on one rope; it says nothing of another."""
+OF_THIS_PIECE = frozenset(
+    {"measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling", "eye_correction"}
+)
+"""What was measured on one rope or learned for it; it says nothing of another."""
 
 
 def with_rope(

@@ -56,7 +56,8 @@ def _stops(card: Card) -> Iterator[str]:
 
 
 def _section(section: Section) -> Iterator[str]:
-    yield f'<section class="{type(section).__name__.lower()}"><h2>{markup(section.title)}</h2>'
+    narrow = " narrow" if isinstance(section, Grid) and section.narrow else ""
+    yield f'<section class="{type(section).__name__.lower()}{narrow}"><h2>{markup(section.title)}</h2>'
     if isinstance(section, Facts):
         yield from _facts(section)
     elif isinstance(section, Grid):
@@ -78,7 +79,9 @@ def _facts(facts: Facts) -> Iterator[str]:
 
 
 def _grid(grid: Grid) -> Iterator[str]:
-    yield "<table><thead><tr>"
+    whole = sum(column.share for column in grid.columns)
+    widths = "".join(f'<col style="width: {100 * column.share / whole:.1f}%">' for column in grid.columns)
+    yield f"<table><colgroup>{widths}</colgroup><thead><tr>"
     yield from (f'<th scope="col"{_class(column)}>{_heading(column)}</th>' for column in grid.columns)
     yield "</tr></thead><tbody>"
     for row in grid.rows:
@@ -111,7 +114,7 @@ def _lines(lines: Lines) -> Iterator[str]:
 
 
 def _signing(signing: Signing) -> Iterator[str]:
-    yield "<dl>"
+    yield '<dl class="sign">'
     for name, value in signing.fields:
         yield f'<div><dt>{markup(name)}</dt><dd class="line">{_own(value) if value else ""}</dd></div>'
     yield "</dl>"

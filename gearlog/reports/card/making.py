@@ -23,7 +23,7 @@ def svg_drawing(plan: Plan) -> str:
 
 
 def card_svg(plan: Plan) -> bytes:
-    """A file with the title, a stop and the checks, the drawing, the marks with their lengths, the cautions."""
+    """The whole card as one SVG file, as wide as A4 and as long as it takes."""
     card = card_of(plan, DRAWING_MM, NOBODY)
     return to_svg(sheet_of(card), f"{card.head}: {card.title}", alone=True).encode()
 

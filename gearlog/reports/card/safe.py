@@ -7,8 +7,9 @@ import re
 
 from gearlog.units.visible import visible
 
-FORBIDDEN = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|[\x7f-\x9f\ufdd0-\ufdef]")
-"""What XML 1.0 and HTML do not allow or advise against."""
+NO_SIGNS = "".join(chr(plane * 0x10000 + last) for plane in range(1, 17) for last in (0xFFFE, 0xFFFF))
+FORBIDDEN = re.compile(f"[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]|[\x7f-\x9f\ufdd0-\ufdef{NO_SIGNS}]")
+"""What XML 1.0 and HTML do not allow or advise against: control signs, halves of pairs, places without a sign."""
 
 
 def markup(text: str) -> str:

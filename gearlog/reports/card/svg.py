@@ -8,15 +8,17 @@ from gearlog.reports.card.safe import markup
 from gearlog.reports.card.vector.figure import Figure, Part, Words
 
 FONT = "'DejaVu Sans Condensed', 'Liberation Sans Narrow', 'Arial Narrow', Arial, Helvetica, sans-serif"
+MARGIN = 12.0  # mm; white round a file of its own, which makes a page as wide as A4
 PLACES = 3  # decimals of a millimetre: finer than any printer
 NAMESPACE = "http://www.w3.org/2000/svg"
 
 
 def to_svg(figure: Figure, title: str, *, alone: bool = False) -> str:
     """The figure as an ``svg`` element that can stand in a page, or ``alone`` as a file of its own."""
-    head = '<?xml version="1.0" encoding="UTF-8"?>\n' if alone else ""
-    size = f'width="{_mm(figure.width)}mm" height="{_mm(figure.height)}mm"'
-    box = f'viewBox="0 0 {_mm(figure.width)} {_mm(figure.height)}"'
+    head, white = ('<?xml version="1.0" encoding="UTF-8"?>\n', MARGIN) if alone else ("", 0.0)
+    wide, high = figure.width + 2 * white, figure.height + 2 * white
+    size = f'width="{_mm(wide)}mm" height="{_mm(high)}mm"'
+    box = f'viewBox="{_mm(-white)} {_mm(-white)} {_mm(wide)} {_mm(high)}"'
     lines = [
         f'{head}<svg xmlns="{NAMESPACE}" {size} {box} role="img" font-family="{FONT}" fill="black">',
         f"<title>{markup(title)}</title>",

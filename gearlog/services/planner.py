@@ -156,10 +156,11 @@ class Planner:
 
     def card(self, plan: Plan, kind: str, *, paper: str | None = None) -> bytes:
         """One page for the bench as ``pdf``, ``html`` or ``svg``; on A4, or on Letter for an inch tape, unless said."""
-        from gearlog.reports.card import card_html, card_pdf, card_svg
+        from gearlog.reports.card.making import card_html, card_pdf, card_svg
 
         if kind == "pdf":
-            return card_pdf(plan, paper=paper or ("letter" if plan.inputs.unit is Unit.IMPERIAL else "a4"))
+            usual = "letter" if plan.inputs.unit is Unit.IMPERIAL else "a4"
+            return card_pdf(plan, "letter" if (paper or usual) == "letter" else "a4")
         return card_html(plan) if kind == "html" else card_svg(plan)
 
     def compare(self, first: str, second: str) -> RopesCompared:

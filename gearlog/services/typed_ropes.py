@@ -68,7 +68,7 @@ def _construction(word: str) -> str | None:
 
 def _strands(part: str, count: int) -> int:
     if not 2 <= count <= STRANDS:  # noqa: PLR2004 (a rope has two strands at least)
-        raise ReadingError(f"{quoted(part)} cannot be; a rope has 2 to {STRANDS} strands, such as 16 strands")
+        raise ReadingError(f"{quoted(part.strip(BLANKS))} cannot be, 2 to {STRANDS} can; say it such as {EXAMPLE}")
     return count
 
 

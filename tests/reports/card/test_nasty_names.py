@@ -71,7 +71,7 @@ def test_on_paper_what_cannot_be_drawn_stands_as_its_number(name: str) -> None:
         assert "".join(written.split()) in text
 
 
-@settings(max_examples=40)
+@settings(max_examples=20)
 @given(name=st.text(st.characters(), min_size=1, max_size=60))
 def test_any_name_at_all_can_be_printed(name: str) -> None:
     every_format(name)

@@ -11,6 +11,7 @@ import pytest
 from textual.pilot import Pilot
 
 from gearlog.domain.item import Item
+from gearlog.domain.splice import Splice
 from gearlog.services.book import Book, memory_book
 from gearlog.tui.app import GearlogApp
 
@@ -67,6 +68,19 @@ def full(book: Book) -> Book:
     ):  # fmt: skip
         happen(book, add(book, name=name, category="other"), kind, days)
     return book
+
+
+@pytest.fixture
+def made(book: Book) -> Splice:
+    """A log with one rope and one splice at its end A, made by a plan."""
+    rope = add(book, **ROPE)
+    form = book.planner.form_for(rope.id, "A") | {"method": "cover-eye", "eye": "115 mm"}
+    plan = book.planner.plan(form)
+    start = book.diary.form_from_plan(plan)
+    return book.diary.record(
+        start | {"measured.1": "540 mm", "finished_eye": "111 mm", "minutes": "48", "notes": "milked [red]twice[/]"},
+        plan,
+    )
 
 
 @pytest.fixture

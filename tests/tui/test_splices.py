@@ -1,35 +1,29 @@
-"""The diary by keys: found, read, copied as last time, corrected with its versions kept, taken back."""
+"""The diary by keys: recorded as last time, narrowed, read, corrected with its versions kept, and what it teaches."""
 
 from __future__ import annotations
+
+import threading
+from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
 
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Outcome
-from gearlog.services.book import Book
+from gearlog.services.book import Book, open_book
 from gearlog.services.forms import SPLICE_FORM
 from gearlog.tui.screens import record
+from gearlog.tui.screens.base import Wish
 from gearlog.tui.screens.form_screen import FormScreen
 from gearlog.tui.screens.gear import GearScreen
 from gearlog.tui.screens.planner import PlannerScreen
 from gearlog.tui.screens.splices import SplicesScreen
-from tests.tui.conftest import ODD_NAMES, ROPE, Start, add, text, typed
+from gearlog.tui.widgets.form import FormView
+from tests.tui.conftest import ODD_NAMES, ROPE, TODAY, Start, add, text, typed
 
+NOON = datetime(2025, 3, 3, 12, tzinfo=UTC)
 BAD = ("0", "-5 mm", "12 bananas", "1/0 in", "x" * 10_000, "\x1b[31m\x07", "[/]", "[red]x[/red]", "\u202eab\u202c")
-
-
-@pytest.fixture
-def made(book: Book) -> Splice:
-    """A log with one rope and one splice at its end A, made by a plan."""
-    rope = add(book, **ROPE)
-    form = book.planner.form_for(rope.id, "A") | {"method": "cover-eye", "eye": "115 mm"}
-    plan = book.planner.plan(form)
-    start = book.diary.form_from_plan(plan)
-    return book.diary.record(
-        start | {"measured.1": "540 mm", "finished_eye": "111 mm", "minutes": "48", "notes": "milked [red]twice[/]"},
-        plan,
-    )
 
 
 def diary(pilot: Pilot[None]) -> SplicesScreen:
@@ -124,10 +118,12 @@ async def test_a_splice_without_a_plan_is_recorded_and_says_so(book: Book, start
     async with start(book) as pilot:
         await pilot.press("3")
         assert "The diary is empty" in text(pilot)
-        await pilot.press("a")
-        await typed(pilot, "long-climbing-line")
-        form_screen(pilot).form.fill({"method": "cover-eye"})
+        await pilot.press("a", "enter", "enter")
+        await typed(pilot, "another method")
+        await pilot.press("enter")
+        assert "nothing like it was made yet" in text(pilot)
         await pilot.press("ctrl+s")
+        await pilot.pause()
         assert [row.splice.plan for row in book.diary.rows()] == [None]
         await pilot.press("enter")
         assert "nothing to compare" in text(pilot)
@@ -183,3 +179,150 @@ async def test_odd_names_are_shown_as_typed(book: Book, start: Start, size: tupl
         for _ in range(len(ODD_NAMES)):
             assert all(line.isprintable() for line in text(pilot).splitlines())
             await pilot.press("escape", "down", "enter")
+
+
+# What narrows the diary
+
+
+async def test_the_diary_is_narrowed_by_every_filter_and_says_so_in_words(
+    book: Book, made: Splice, start: Start
+) -> None:
+    hollow = {"name": "winch line", "construction": "hollow-braid", "strands": "12", "core_fibre": ""}
+    add(book, **ROPE | hollow)
+    form = book.diary.blank_form() | {"rope": "winch-line", "method": "other", "made_by": "EF", "made_on": "2024-07",
+                                      "difficulties": "stiff rope", "outcome": "remade"}  # fmt: skip
+    other = book.diary.record(form, None)
+    cases = {
+        "rope": ("winch", "rope winch"),
+        "construction": ("h", "construction hollow braid"),
+        "made_by": ("ef", "made by ef"),
+        "outcome": ("remade", "outcome remade"),
+        "difficulty": ("stiff rope", "difficulty stiff rope"),
+        "made_to": ("2024-12", "made to 2024-12"),
+    }
+    async with start(book) as pilot:
+        for name, (typed_words, told) in cases.items():
+            await pilot.press("3", "n")
+            filters = pilot.app.screen.query_one(FormView)
+            filters.focus_field(name)
+            await pilot.pause()
+            if name in {"outcome", "difficulty"}:
+                filters.fill({name: typed_words})
+            elif name == "construction":
+                await pilot.press(typed_words)
+            else:
+                await typed(pilot, typed_words)
+            await pilot.press("ctrl+s")
+            await pilot.pause()
+            assert [row.splice.id for row in diary(pilot).list.rows.shown] == [other.id], name
+            assert f"Only {told}." in " ".join(text(pilot).split())
+            await pilot.press("escape")
+            assert len(diary(pilot).list.rows.shown) == 2
+            assert "Only " not in text(pilot)
+
+
+async def test_a_filter_that_does_not_read_is_told_in_the_dialog_and_filters_are_kept(
+    book: Book, made: Splice, start: Start
+) -> None:
+    async with start(book) as pilot:
+        await pilot.press("3", "n")
+        filters = pilot.app.screen.query_one(FormView)
+        filters.focus_field("made_from")
+        await pilot.pause()
+        await typed(pilot, "last week [/]")
+        await pilot.press("ctrl+s")
+        assert "last week [/]" in text(pilot)
+        assert filters._rows["made_from"].fault
+        await pilot.press("ctrl+n")
+        filters.focus_field("rope")
+        await pilot.pause()
+        await typed(pilot, "nothing like it [/]")
+        await pilot.press("ctrl+s")
+        await pilot.pause()
+        assert len(diary(pilot).list.rows.shown) == 0
+    async with start(book) as pilot:
+        await pilot.pause()
+        assert "Only rope nothing like it [/]." in " ".join(text(pilot).split())
+        diary(pilot).arrive(Wish(chosen=made.id))
+        await pilot.pause()
+        assert diary(pilot).chosen_id == made.id, "what one comes for is shown, whatever was filtered"
+
+
+# Photos and tests of strength
+
+
+class Viewer:
+    """The system's viewer, which tells what it was asked for."""
+
+    def __init__(self, code: int = 0, error: OSError | None = None) -> None:
+        self.code, self.error = code, error
+        self.asked: list[list[str]] = []
+        self.thread = ""
+
+    def __call__(self, command: list[str], **_: object) -> Viewer:
+        self.asked.append(command)
+        self.thread = threading.current_thread().name
+        if self.error is not None:
+            raise self.error
+        return self
+
+    def wait(self, _: float) -> int:
+        return self.code
+
+
+@pytest.mark.parametrize(
+    ("viewer", "told"),
+    [
+        (Viewer(), "The system's viewer is asked to show it."),
+        (Viewer(error=FileNotFoundError()), "is not installed; the file is"),
+        (Viewer(code=3), "found no viewer; the file is"),
+    ],
+)
+async def test_a_photo_is_added_by_its_path_and_shown_by_the_systems_viewer(
+    tmp_path: Path, start: Start, monkeypatch: pytest.MonkeyPatch, viewer: Viewer, told: str
+) -> None:
+    monkeypatch.setattr("gearlog.tui.viewer.subprocess.Popen", viewer)
+    picture = tmp_path / "eye [red].png"
+    picture.write_bytes(b"\x89PNG a picture")
+    with open_book(tmp_path / "log", today=lambda: TODAY, now=lambda: NOON) as book:
+        add(book, **ROPE)
+        book.diary.record(book.diary.blank_form() | {"rope": "long-climbing-line", "method": "other"}, None)
+        async with start(book, (120, 40)) as pilot:
+            await pilot.press("3", "V", "enter")
+            await typed(pilot, str(tmp_path / "no such.png"))
+            await pilot.press("enter")
+            assert "Not valid" in text(pilot) or "photos" in text(pilot)
+            await pilot.press("V", "enter")
+            await typed(pilot, str(picture))
+            await pilot.press("enter")
+            assert "1 photo; V shows them" in text(pilot)
+            await pilot.press("V", "enter")
+            await pilot.app.workers.wait_for_complete()
+            await pilot.pause()
+            assert told in " ".join(text(pilot).replace("█", " ").replace("▌", " ").split())
+    assert viewer.thread != threading.main_thread().name
+    assert viewer.asked[0][-1].startswith(str(tmp_path / "log" / "photos"))
+
+
+async def test_a_test_of_strength_stands_in_the_record_and_can_be_struck_out(
+    book: Book, made: Splice, start: Start
+) -> None:
+    async with start(book) as pilot:
+        await pilot.press("3", "t")
+        form_screen(pilot).form.fill({"force": "21.6 kN"})
+        await pilot.press("ctrl+s")
+        assert "choose where it failed" in " ".join(text(pilot).split())
+        form_screen(pilot).form.fill({"failed_at": "throat", "pin": "25 mm", "machine": "ram [/]"})
+        await pilot.press("ctrl+s")
+        await pilot.pause()
+        assert "The rope is in quarantine" in " ".join(text(pilot).split())
+        page = " ".join(diary(pilot).describe(diary(pilot).chosen_id, 76).plain.split())
+        assert "break 21.6 kN failed: throat, 90 % of the rope's MBS, pin 25 mm, ram [/]" in page
+        await pilot.press("x", "enter")
+        await typed(pilot, "load cell was off")
+        await pilot.press("enter")
+        await pilot.pause()
+        assert book.strength.of(made.id) == ()
+        assert "none; t enters one" in diary(pilot).describe(diary(pilot).chosen_id, 76).plain
+        await pilot.press("x")
+        assert "No test of strength is entered" in text(pilot)

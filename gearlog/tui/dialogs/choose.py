@@ -90,7 +90,14 @@ class ChooseDialog(Dialog[str]):
 
     @on(Input.Changed)
     def _filter(self, event: Input.Changed) -> None:
-        self.query_one(RecordList).filter(event.value)
+        choices, exact = self.query_one(RecordList), self.exact(event.value.strip().casefold())
+        choices.filter(event.value)
+        if exact is not None:
+            choices.choose(f"={exact}")
+
+    def exact(self, text: str) -> str | None:
+        """The value that is meant by just this text, whatever else it is found in; None where there is none."""
+        return next((value for value, _ in self.choices if value.casefold() == text and value), None)
 
     @on(RecordList.Chosen)
     def _tell_about(self, event: RecordList.Chosen) -> None:
@@ -100,9 +107,15 @@ class ChooseDialog(Dialog[str]):
     @on(Input.Submitted)
     @on(RecordList.Opened)
     def _take(self) -> None:
+        value = self.value
+        if value is not None:
+            self.answer(value)
+
+    @property
+    def value(self) -> str | None:
+        """What Enter takes now, or None."""
         chosen = self.query_one(RecordList).chosen_id
-        if chosen:
-            self.answer(chosen[1:])
+        return chosen[1:] if chosen else None
 
     def action_row(self, step: int) -> None:
         """Move in the list."""

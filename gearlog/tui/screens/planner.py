@@ -15,15 +15,15 @@ from gearlog.tui.dialogs.confirm import ConfirmDialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens import record
 from gearlog.tui.screens.base import Wish
-from gearlog.tui.screens.bench_start import take_to_bench
 from gearlog.tui.screens.form_screen import FormScreen
-from gearlog.tui.screens.planner_desk import FIELDS, PlannerDesk
+from gearlog.tui.screens.planner_desk import FIELDS
+from gearlog.tui.screens.planner_lessons import PlannerLessons
 from gearlog.tui.widgets.plan_state import PlanState
 from gearlog.tui.widgets.planning import end_choices, rope_choices, with_rope
 from gearlog.tui.widgets.splice_view import end_words
 
 
-class PlannerScreen(PlannerDesk):
+class PlannerScreen(PlannerLessons):
     """The desk, with the log and the diary around it."""
 
     PLACE = "planner"
@@ -35,7 +35,11 @@ class PlannerScreen(PlannerDesk):
         "out at every letter: the lines under the pages tell where it stands. ctrl+g turns the page: fields, "
         "plan, steps, last time, why. In 'why' a mark's letter goes to it. NOT CURRENT means that a field cannot be "
         "read and that the plan shown is the last good one. 5 or F6 takes the plan to the bench, step by step; "
-        "ctrl+r records a splice that is made already. "
+        "ctrl+r records a splice that is made already; ctrl+s writes a card for the bench. "
+        "On a page, l tells what splices like it teach, and d takes a correction of the eye that the diary offers. "
+        "On a page, up and down go from number to number, and Enter or y tells why it is what it is; while you type, "
+        "page up and page down scroll the page beside the form. "
+        "C copies a method to be changed as your own, R reads your own methods again; = puts two ropes side by side. "
         "The numbers come from general practice and from what you typed: the rope maker's instructions come first, "
         "and a splice for life support is inspected by a competent person before use."
     )
@@ -85,6 +89,11 @@ class PlannerScreen(PlannerDesk):
             self._field = next(iter(self.state.empty), self._field)
             self.form.focus_field(self._field)
 
+    def rope_at_hand(self) -> str:
+        """The tag in the form, where it is one of a rope."""
+        tag = self.form.values()["rope"].strip(BLANKS)
+        return tag if any(row.tag == tag and row.item.rope for row in self.book.gear.rows()) else ""
+
     def action_afresh(self) -> None:
         """Empty the form; the rope's record is not touched."""
         self.gearlog.memory.drop_draft(self.PLACE)
@@ -94,37 +103,19 @@ class PlannerScreen(PlannerDesk):
         self.turn_to(FIELDS)
         self.form.focus_field("rope")
 
-    # The bench
-
-    def to_bench(self) -> None:
-        """Go to the bench with the plan; without a current one to what is unfinished there, or say what is missing."""
-        plan = self.state.plan
-        if plan is not None and self.state.current:
-            take_to_bench(self, plan)
-        elif self.state.plan is None and self.book.bench.open_views():
-            super().to_bench()
-        else:
-            self._refuse()
-
     # Recording
 
     def action_record(self) -> None:
         """Record the splice made by this plan; a stopped plan only when one says so."""
         plan = self.state.plan
         if plan is None or not self.state.current:
-            self._refuse()
+            self.refuse()
         elif plan.stopped:
             stops = " ".join(check.message for check in plan.checks if check.level == "stop")
             question = "This plan is STOPPED. Record what was made all the same, as an experiment?"
             self.app.push_screen(ConfirmDialog(question, f"STOP: {stops}"), self._confirmed)
         else:
             self._record()
-
-    def _refuse(self) -> None:
-        word, words = self.state.headline(self.labels)
-        self.gearlog.tell(f"{word}: {words}", "warning")
-        self.turn_to(FIELDS)
-        self.form.show_faults(self.state.faults)
 
     def reopen(self, draft: str) -> None:
         """Open the record's form that was open when the program was left, if the plan is still the same."""

@@ -19,12 +19,16 @@ if TYPE_CHECKING:
 
 MEASURED = "measured."
 """What stands before a mark's id in the name of the field that tells what was measured there."""
-FROM_PLAN, ADD, COPY, CHANGE = "planner.record", "splices.add", "splices.copy", "splices.change"
-"""Names of drafts; all but the second go on with a colon and what they are about."""
+FROM_PLAN, ADD, COPY, CHANGE, TEST = (
+    "planner.record", "splices.add", "splices.copy", "splices.change", "splices.test",
+)  # fmt: skip
+"""Names of drafts; they go on with a colon and what they are about."""
+PARTED = "|"
+"""Between rope, end and method in the draft's name of a splice that is added; no tag holds it."""
 REASON = Field("correction_reason", "why corrected", hint="misread the tape", group="Correction", required=True)
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("How it went", ("outcome", "minutes", "tools", "condition", "finish", "difficulties", "difficulty_words",
-                     "ease", "notes")),
+                     "ease", "cut_length", "notes")),
     ("Which splice", ("rope", "end", "position", "method", "made_on", "made_by", "checked_by", "photos")),
 )  # fmt: skip
 HELP = (
@@ -51,9 +55,14 @@ def from_plan(book: Book, plan: Plan) -> Task:
 
 def task_of(book: Book, draft: str) -> Task:
     """The task that a draft's name tells, for example ``splices.change:9f3a``; raises NotFoundError, KeyError."""
-    name, _, splice_id = draft.partition(":")
-    makers = {ADD: _afresh, COPY: _like, CHANGE: _correction}
-    return makers[name](book, splice_id, draft)
+    name, _, about = draft.partition(":")
+    makers = {ADD: _as_last, COPY: _like, CHANGE: _correction, TEST: _test}
+    return makers[name](book, about, draft)
+
+
+def added(tag: str, end: str, method: str) -> str:
+    """The draft's name of a splice that is added without the bench."""
+    return f"{ADD}:{PARTED.join((tag, end, method))}"
 
 
 def _task(book: Book, *, plan: Plan | None, fields: Sequence[Field], **words: Any) -> Task:
@@ -80,15 +89,35 @@ def _like(book: Book, splice_id: str, draft: str) -> Task:
     )
 
 
-def _afresh(book: Book, _: str, draft: str) -> Task:
+def _as_last(book: Book, about: str, draft: str) -> Task:
+    """A splice made without the bench; what is as last time is filled in."""
+    tag, end, method = about.split(PARTED)
+    last = book.diary.form_as_last(tag, end, method)
+    when = f", {last.source.made_on.text}" if last.source else ""
     return _task(
         book,
-        plan=None,
-        fields=book.diary.fields(),
-        title="Record a splice made without a plan",
-        told="Recorded from a plan (Planner, ctrl+r) its marks can be compared with what was measured.",
-        start=book.diary.blank_form(),
+        plan=last.plan,
+        fields=book.diary.fields(last.plan),
+        title=f"Record a splice in {tag}",
+        told=f"Filled in {last.words}{when}: type what was not the same." if last.source else f"{last.words}.",
+        start=last.form,
         draft=draft,
+    )
+
+
+def _test(book: Book, splice_id: str, draft: str) -> Task:
+    splice = book.diary.splice(splice_id)
+    fields = book.strength.fields()
+    return Task(
+        place="splices",
+        title="Enter a test of strength",
+        told=f"Of the splice made on {splice.made_on.text}. After a break the rope is put in quarantine.",
+        fields=fields,
+        start=book.strength.blank_form(),
+        draft=draft,
+        save=lambda form: book.strength.record(splice_id, form),
+        check=lambda name, text: book.gear.field_fault(fields, name, text),
+        help="The force is the highest reached, of a proof load the one it was held at. Save with ctrl+s.",
     )
 
 
@@ -112,7 +141,7 @@ def _correction(book: Book, splice_id: str, draft: str) -> Task:
 
 
 def relevant(name: str, form: Mapping[str, str]) -> bool:
-    """A position is asked only between the ends; what was typed there is never hidden."""
+    """A position is asked only between the ends; what was typed is never hidden."""
     return name != "position" or form.get("end") == End.BETWEEN or bool(form.get("position"))
 
 
@@ -132,13 +161,20 @@ def arranged(fields: Sequence[Field], plan: Plan | None, *, measured_first: bool
 
 def _measured(by_name: Mapping[str, Field], plan: Plan | None) -> list[Field]:
     group = "Measured on the rope, from the working end"
-    eye = replace(by_name["finished_eye"], group=group)
     if plan is None:
-        return [replace(eye, group="Measured on the rope")]
+        return [replace(by_name["finished_eye"], group="Measured on the rope")]
+    finished = [by_name["finished_eye"], *([by_name["finished_length"]] if plan.finished else [])]
     figures = Figures(plan)
     marks = [_mark_field(by_name[MEASURED + mark.id], mark, figures, group) for mark in plan.marks]
-    planned = "finished eye" if plan.inputs.eye_m is None else f"eye, planned {figures.length(plan.inputs.eye_m)}"
-    return [*marks, replace(eye, label=planned)]
+    length = plan.finished.finished_m if plan.finished else None
+    planned = {"finished_eye": plan.inputs.eye_m, "finished_length": length}
+    return [*marks, *(_finished_field(field, planned[field.name], figures, group) for field in finished)]
+
+
+def _finished_field(field: Field, planned_m: float | None, figures: Figures, group: str) -> Field:
+    short = field.label.removeprefix("finished ")
+    label = field.label if planned_m is None else f"{short}, planned {figures.length(planned_m)}"
+    return replace(field, label=label, group=group)
 
 
 def _mark_field(field: Field, mark: Mark, figures: Figures, group: str) -> Field:

@@ -6,13 +6,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from gearlog.domain.splice import Splice
-from gearlog.domain.vocabulary import End, Unit, label
+from gearlog.domain.strength_test import FailedAt, StrengthTest
+from gearlog.domain.vocabulary import End, label
+from gearlog.reports.words import Tape, percent, plural
+from gearlog.services.bench_verdicts import verdict_of
 from gearlog.services.views import Compared
 from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, paragraph, table
-from gearlog.units import showing
+from gearlog.units.measure import Length
 
 FACT_WIDTH = 16  # cells; the longest name of a fact and two spaces
 NOT_NOTED = "-"
+METRIC = Tape()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,8 +31,9 @@ class SplicePage:
         drawing: the plan's drawing, or nothing.
         versions: earlier versions of the record, newest first, when they shall be shown.
         hidden: how many there are that are not shown.
-        unit: how lengths are written.
-        tape_parts: parts of an inch on the user's tape.
+        tests: its tests of strength, newest first.
+        mbs_n: the rope's breaking strength (N), or None where it is not known.
+        tape: how lengths and forces are written.
     """
 
     splice: Splice
@@ -38,8 +43,9 @@ class SplicePage:
     drawing: Sequence[str] = ()
     versions: Sequence[Splice] = ()
     hidden: int = 0
-    unit: Unit = Unit.METRIC
-    tape_parts: int = 16
+    tests: Sequence[StrengthTest] = ()
+    mbs_n: float | None = None
+    tape: Tape = METRIC
 
     def lines(self, width: int) -> tuple[Line, ...]:
         """The page for a width in cells."""
@@ -49,6 +55,7 @@ class SplicePage:
             BLANK,
             *self._facts(width),
             *self._comparison(width),
+            *strength_lines(self.tests, self.mbs_n, self.tape, width),
             *self._drawing(),
             *self._earlier(width),
         )
@@ -62,7 +69,7 @@ class SplicePage:
         columns = (Column("mark"), Column("planned", right=True), Column("measured", right=True),
                    Column("difference", right=True), Column("what"))  # fmt: skip
         rows = [self._row(each) for each in self.compared]
-        rows += self._eye_row()
+        rows += self._finished_rows()
         if not rows:
             return (
                 *heading("Planned against measured"),
@@ -72,27 +79,34 @@ class SplicePage:
 
     def _row(self, each: Compared) -> tuple[str, ...]:
         measured = each.measured.text if each.measured else NOT_NOTED
-        return (
-            each.mark,
-            self._length(each.planned_m),
-            measured,
-            self._difference(each.difference_m),
-            each.name,
-        )
+        difference = self._difference(each.difference_m)
+        return (each.mark, self._length(each.planned_m), measured, difference, each.name + self._judged(each))
 
-    def _eye_row(self) -> list[tuple[str, ...]]:
-        finished = self.splice.finished_eye
-        planned = self.splice.plan.inputs.eye_m if self.splice.plan else None
-        if planned is None:
+    def _judged(self, each: Compared) -> str:
+        """That a mark was off by more than its method allows."""
+        plan = self.splice.plan
+        if each.measured is None or plan is None:
+            return ""
+        return ", TOO FAR OFF" if verdict_of(each.mark_id, each.measured, plan).within is False else ""
+
+    def _finished_rows(self) -> list[tuple[str, ...]]:
+        splice, plan = self.splice, self.splice.plan
+        if plan is None:
             return []
-        measured = finished.text if finished else NOT_NOTED
-        difference = finished.si - planned if finished else None
-        return [("eye", self._length(planned), measured, self._difference(difference), "inside length, finished")]
+        wanted = plan.finished.finished_m if plan.finished else None
+        rows = (
+            ("eye", plan.inputs.eye_m, splice.finished_eye, "inside length, finished"),
+            ("all", wanted, splice.finished_length, plan.finished.what if plan.finished else ""),
+        )
+        return [self._finished_row(*row) for row in rows if row[1] is not None]
+
+    def _finished_row(self, name: str, planned: float | None, came_out: Length | None, what: str) -> tuple[str, ...]:
+        measured = came_out.text if came_out else NOT_NOTED
+        difference = came_out.si - planned if came_out and planned is not None else None
+        return (name, self._length(planned), measured, self._difference(difference), what)
 
     def _length(self, metres: float | None) -> str:
-        if metres is None:
-            return NOT_NOTED
-        return showing.length(metres, imperial=self.unit is Unit.IMPERIAL, parts=self.tape_parts)
+        return NOT_NOTED if metres is None else self.tape.length(metres)
 
     def _difference(self, metres: float | None) -> str:
         if metres is None:
@@ -121,6 +135,23 @@ class SplicePage:
         return (*heading("Earlier versions, kept as they were"), *lines)
 
 
+def strength_lines(tests: Sequence[StrengthTest], mbs_n: float | None, tape: Tape, width: int) -> tuple[Line, ...]:
+    """The tests of one splice; none are said to be none."""
+    columns = (Column("tested on"), Column("load"), Column("force", right=True), Column("what"))
+    rows = [(test.tested_on.text, label(test.kind), test.force.text, _tested(test, mbs_n)) for test in tests]
+    none = paragraph("none; t enters one", width)
+    return (*heading("Tests of strength"), *(table(columns, rows, width) if rows else none))
+
+
+def _tested(test: StrengthTest, mbs_n: float | None) -> str:
+    """How it came out, against the rope's stated strength where that is known."""
+    share = f"{percent(round(test.force.si / mbs_n, 3))} of the rope's MBS" if mbs_n else "the rope's MBS is not known"
+    end = "held" if test.failed_at is FailedAt.NOWHERE else f"failed: {label(test.failed_at)}"
+    pin = f"pin {test.pin}" if test.pin else ""
+    by = f"by {test.tested_by}" if test.tested_by else ""
+    return ", ".join(filter(None, (end, share, pin, test.place, test.machine, by, test.notes)))
+
+
 def end_words(splice: Splice) -> str:
     """Which end, or where between them."""
     if splice.end is End.BETWEEN:
@@ -143,9 +174,8 @@ def facts(splice: Splice) -> tuple[tuple[str, str], ...]:
         ("difficulties", ", ".join(map(label, splice.difficulties))),
         ("in own words", splice.difficulty_words),
         ("ease", "" if splice.ease is None else f"{splice.ease} of 5"),
-        ("photos", ", ".join(splice.photos)),
+        ("photos", f"{plural(len(splice.photos), 'photo')}; V shows them" if splice.photos else ""),
         ("remarks", splice.notes),
-        ("tests", "none yet"),
     )
 
 

@@ -1,0 +1,86 @@
+"""What splices teach, by keys: never a mean without its interval, a correction only on request."""
+
+from __future__ import annotations
+
+import pytest
+
+from gearlog.domain.splice import Splice
+from gearlog.services.book import Book
+from gearlog.tui.screens.learn import LearnScreen
+from gearlog.tui.screens.planner import PlannerScreen
+from gearlog.tui.screens.splices import SplicesScreen
+from gearlog.tui.widgets.lines_view import LinesView
+from tests.tui.conftest import Start, text
+
+
+@pytest.fixture
+def eyes(book: Book, made: Splice) -> tuple[Splice, ...]:
+    """Five more splices like the first, each eye 6 mm short but for a hair."""
+    assert made.plan is not None
+    form = book.diary.form_like(made.id) | {"end": "B", "tools": "wire fid"}
+    return tuple(
+        book.diary.record(form | {"finished_eye": f"{109 + step / 10} mm", "made_on": "2025-02-01"}, made.plan)
+        for step in range(-2, 3)
+    )
+
+
+async def test_lessons_tell_rate_interval_bias_and_too_few(
+    book: Book, made: Splice, eyes: tuple[Splice, ...], start: Start
+) -> None:
+    assert len(eyes) == 5
+    for force in ("20 kN", "21 kN"):
+        book.strength.record(made.id, book.strength.blank_form() | {"force": force, "failed_at": "throat"})
+    async with start(book) as pilot:
+        await pilot.press("3", "l")
+        page = pilot.app.screen.query_one(LinesView)
+        words = " ".join(page.text.split())
+        assert all(len(line.text) <= 80 for line in page.lines)
+        assert "100 % good; with 95 % confidence between 61 % and 100 %" in words  # Wilson, 6 of 6
+        assert "than marked, 95 % interval" in words
+        assert "n 6" in words
+        assert "No bound is told: too few for a bound: 2 broken, at least 3 are needed" in words
+        assert "Offered: mark the eye" in words
+        assert "2025-02-01 6 mm shorter" in words, "the eyes over time, drawn"
+        await pilot.press("d")
+        assert "There is no plan here" in text(pilot)
+        await pilot.press("escape")
+        assert isinstance(pilot.app.screen, SplicesScreen)
+
+
+async def test_the_correction_is_taken_and_undone_by_one_key_and_shown_in_the_plan(
+    book: Book, made: Splice, eyes: tuple[Splice, ...], start: Start
+) -> None:
+    assert len(eyes) == 5
+    async with start(book) as pilot:
+        await pilot.press("3", "p")
+        await pilot.pause()
+        screen = pilot.app.screen
+        assert isinstance(screen, PlannerScreen)
+        await pilot.press("ctrl+l", "l")
+        assert isinstance(pilot.app.screen, LearnScreen)
+        assert screen.state.plan is not None
+        before = screen.state.plan.inputs
+        assert before.eye_correction_m == 0
+        await pilot.press("d")
+        taken = screen.state.plan.inputs
+        assert taken.eye_correction_m == pytest.approx(0.0057, abs=0.0004)  # mean of -4 and five about -6
+        assert "TAKEN into the plan" in pilot.app.screen.query_one(LinesView).text
+        await pilot.press("escape")
+        assert any("eye" in check.message and "longer" in check.message for check in screen.state.plan.checks)
+        await pilot.press("d")
+        assert screen.state.plan.inputs == before
+
+
+async def test_the_strength_of_three_is_told_by_its_lower_bound(
+    book: Book, made: Splice, eyes: tuple[Splice, ...], start: Start
+) -> None:
+    for splice, force in zip(eyes, ("20 kN", "21 kN", "22 kN"), strict=False):
+        book.strength.record(splice.id, book.strength.blank_form() | {"force": force, "failed_at": "throat"})
+    async with start(book) as pilot:
+        await pilot.press("3", "l")
+        words = " ".join(pilot.app.screen.query_one(LinesView).text.split())
+    # k for n 3, 95 % coverage, 95 % confidence is 7.656; 21 - 7.656 x 1 = 13.3 kN
+    assert (
+        "95 % of such splices hold 13.3 kN or more, told with 95 % confidence: the mean, 21.0 kN, less 7.656" in words
+    )
+    assert "Failed at: throat (3)" in words

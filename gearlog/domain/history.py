@@ -18,14 +18,18 @@ class Origin(msgspec.Struct, frozen=True):
     Attributes:
         parent: the history of what it was cut from, all of it.
         cut_at: the moment of the cut.
-        cut: the cut's entry in the parent's history, or None where an older log does not name it.
-        end: the parent's end that went with the piece, or None when it is not known.
+        cut: the cut's entry in the parent's history, also a struck one; None where an older log does not name it.
     """
 
     parent: History
     cut_at: Moment
     cut: Event | None
-    end: End | None
+
+    @property
+    def end(self) -> End | None:
+        """The parent's end that went with the piece, or None when it is not known; a struck cut tells nothing."""
+        known = self.cut is not None and not self.cut.struck_because and self.cut.cut_end in {End.A, End.B}
+        return End(self.cut.cut_end) if known and self.cut is not None else None
 
 
 class History(msgspec.Struct, frozen=True):
@@ -35,7 +39,8 @@ class History(msgspec.Struct, frozen=True):
         item: the item.
         events: its own entries, struck ones included.
         inspections: its inspections, struck ones included.
-        splices: every version of its splices.
+        splices: every version of its splices, those that it took with it from its parent's end first.
+        taken: how many of them it took with it.
         origin: of a piece, where it comes from.
     """
 
@@ -43,7 +48,13 @@ class History(msgspec.Struct, frozen=True):
     events: tuple[Event, ...] = ()
     inspections: tuple[Inspection, ...] = ()
     splices: tuple[Splice, ...] = ()
+    taken: int = 0
     origin: Origin | None = None
+
+    @property
+    def own_splices(self) -> tuple[Splice, ...]:
+        """Every version of the splices that were made in it."""
+        return self.splices[self.taken :]
 
 
 def cuts_of(history: History) -> list[tuple[Moment, Event]]:

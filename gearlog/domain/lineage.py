@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from gearlog.domain.history import Origin
+from msgspec.structs import replace
+
+from gearlog.domain.history import History, Origin
 from gearlog.domain.lifecycle import EndView, end_states
 from gearlog.domain.order import Moment
 from gearlog.domain.places import at_the_cut
@@ -33,3 +35,9 @@ def splices_with_piece(origin: Origin) -> tuple[Splice, ...]:
     while chain[0].corrects in by_id and len(chain) <= len(by_id):
         chain.insert(0, by_id[chain[0].corrects])
     return tuple(chain)
+
+
+def with_taken(history: History, own: tuple[Splice, ...]) -> History:
+    """The history with these splices of its own, behind what it took with it by its origin."""
+    taken = splices_with_piece(history.origin) if history.origin is not None else ()
+    return replace(history, splices=(*taken, *own), taken=len(taken))

@@ -20,6 +20,7 @@ from gearlog.domain.event import Event
 from gearlog.domain.history import History, Origin
 from gearlog.domain.inspection import Inspection, Severity, Verdict
 from gearlog.domain.item import Item
+from gearlog.domain.lineage import with_taken
 from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import EventKind, Outcome
@@ -34,24 +35,24 @@ Struck = TypeVar("Struck", Event, Inspection)
 
 def as_of(history: History, day: date) -> History:
     """What had happened by ``day``, as it is known now."""
-    return replace(
+    past = replace(
         history,
         events=tuple(event for event in history.events if not event.struck_because and _event_by(event, day)),
         inspections=tuple(one for one in history.inspections if not one.struck_because and _inspection_by(one, day)),
-        splices=tuple(splice for splice in history.splices if _splice_by(splice, day)),
-        origin=_origin(history.origin, as_of(history.origin.parent, day)) if history.origin else None,
+        origin=replace(history.origin, parent=as_of(history.origin.parent, day)) if history.origin else None,
     )
+    return with_taken(past, tuple(splice for splice in history.own_splices if _splice_by(splice, day)))
 
 
 def as_recorded(history: History, day: date) -> History:
     """What was shown on ``day``; an item's own data are those of now."""
-    return replace(
+    past = replace(
         history,
         events=_unstruck(history.events, day),
         inspections=_unstruck(history.inspections, day),
-        splices=tuple(splice for splice in history.splices if written_by(splice, day)),
-        origin=_origin(history.origin, as_recorded(history.origin.parent, day)) if history.origin else None,
+        origin=_recorded_origin(history.origin, day) if history.origin else None,
     )
+    return with_taken(past, tuple(splice for splice in history.own_splices if written_by(splice, day)))
 
 
 def written_by(record: Record, day: date) -> bool:
@@ -62,7 +63,7 @@ def written_by(record: Record, day: date) -> bool:
 def written_since(history: History, day: date) -> tuple[Event | Inspection | Splice, ...]:
     """What happened by ``day`` and was written down later: it was not shown then."""
     past = as_of(history, day)
-    happened: tuple[Event | Inspection | Splice, ...] = (*past.events, *past.inspections, *past.splices)
+    happened: tuple[Event | Inspection | Splice, ...] = (*past.events, *past.inspections, *past.own_splices)
     return tuple(one for one in happened if not written_by(one, day))
 
 
@@ -86,8 +87,9 @@ def assigned_on(item: Item, events: Iterable[Event], day: date) -> str:
     return max(past, key=lambda event: (event.happened_on.earliest(), event.created_at)).to if past else ""
 
 
-def _origin(origin: Origin, parent: History) -> Origin:
-    return replace(origin, parent=parent)
+def _recorded_origin(origin: Origin, day: date) -> Origin:
+    cut = _unstruck((origin.cut,), day) if origin.cut is not None else ()
+    return replace(origin, parent=as_recorded(origin.parent, day), cut=cut[0] if cut else origin.cut)
 
 
 def _unstruck(records: tuple[Struck, ...], day: date) -> tuple[Struck, ...]:

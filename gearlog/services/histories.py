@@ -9,10 +9,9 @@ from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.history import History, Origin
 from gearlog.domain.item import Item
-from gearlog.domain.lineage import splices_with_piece
+from gearlog.domain.lineage import with_taken
 from gearlog.domain.order import Moment
 from gearlog.domain.splice import Splice
-from gearlog.domain.vocabulary import End
 
 if TYPE_CHECKING:
     from gearlog.services.shelf import Shelf
@@ -71,19 +70,17 @@ class Histories:
         origin = None
         if parent is not None and parent.id not in above and parent.id != item.id:
             origin = self._origin(item, self._history(parent, above | {item.id}))
-        own = self._shelf.own_versions_of(item.id)
-        return History(
+        made = History(
             item=item,
             events=self._shelf.own_events_of(item.id),
             inspections=self._shelf.inspections_of(item.id),
-            splices=(*splices_with_piece(origin), *own) if origin is not None else own,
             origin=origin,
         )
+        return with_taken(made, self._shelf.own_versions_of(item.id))
 
     def _origin(self, item: Item, parent: History) -> Origin:
         cut = self._shelf.cut_of(item.id)
-        if cut is None or cut.item_id != parent.item.id or cut.struck_because:
+        if cut is None or cut.item_id != parent.item.id:
             entered = PartialDate.of(item.created_at.date())
-            return Origin(parent, Moment(entered, item.created_at, AFTER_ALL), None, None)
-        end = End(cut.cut_end) if cut.cut_end in {End.A, End.B} else None
-        return Origin(parent, Moment(cut.happened_on, cut.created_at, AFTER_ALL), cut, end)
+            return Origin(parent, Moment(entered, item.created_at, AFTER_ALL), None)
+        return Origin(parent, Moment(cut.happened_on, cut.created_at, AFTER_ALL), cut)

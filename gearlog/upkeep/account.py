@@ -51,7 +51,7 @@ class Account(msgspec.Struct, frozen=True):
         now: what is there, rope in splices included.
         in_splices: of that, what lies between each end and its splice's throat; zero at an end without a splice.
         faults: what does not add up or is not known, in words.
-        gaps: what is not known of the splices, in words; the account adds up without it.
+        gaps: what is not known or cannot be of the splices, in words; the account adds up without it.
     """
 
     bought: Fraction | None
@@ -109,12 +109,7 @@ def account_of(history: History, ends: Mapping[End, EndView], pieces: Mapping[st
         else came - left
     )
     account = Account(came, parts, now, {end: _in_splice(view) for end, view in ends.items()}, ())
-    gaps = tuple(
-        f"how much rope the splice at end {end} took is not on record: it was made without a plan"
-        for end, used in account.in_splices.items()
-        if used is None
-    )
-    return msgspec.structs.replace(account, faults=tuple(_faults(account, history, pieces)), gaps=gaps)
+    return msgspec.structs.replace(account, faults=tuple(_faults(account, history, pieces)), gaps=tuple(_gaps(account)))
 
 
 def _part(cut: Event) -> Part:
@@ -136,8 +131,14 @@ def _faults(account: Account, history: History, pieces: Mapping[str, Fraction | 
         yield gap
     if account.now is not None and account.now < NOTHING:
         yield "more was cut off than was bought: the length as bought or a cut is wrong"
-    if account.now is not None and account.now >= NOTHING and account.free is not None and account.free < NOTHING:
-        yield "the splices at both ends need more rope than there is"
     for part in account.parts:
         if part.piece_id and part.length is not None and pieces.get(part.piece_id, part.length) != part.length:
             yield f"the piece cut on {part.on} has another length in its own record than in this history"
+
+
+def _gaps(account: Account) -> Iterator[str]:
+    for end, used in account.in_splices.items():
+        if used is None:
+            yield f"how much rope the splice at end {end} took is not on record: it was made without a plan"
+    if account.now is not None and account.now >= NOTHING and account.free is not None and account.free < NOTHING:
+        yield "the splices at its ends took more rope than there is: a length or a plan is wrong"

@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable
 from typing import Protocol
 
-from gearlog.cli import audit_verbs
+from gearlog.cli import audit_verbs, keeping_verbs
 from gearlog.reports.audit_tables import TABLES
 from gearlog.services.auditing_forms import FORMATS, PAPERS, SETS
 from gearlog.services.auditing_reports import REPORT_FORM
@@ -15,6 +15,10 @@ EXAMPLES = {
     "audit": "gearlog audit --format csv --out audit.csv",
     "report": "gearlog report line-3 --out report.pdf",
     "labels": "gearlog labels --only place='van 2' --out labels.pdf",
+    "backup": "gearlog backup log.zip",
+    "restore": "gearlog restore log.zip --log restored",
+    "verify": "gearlog verify log.zip",
+    "check": "gearlog check",
 }
 """A call that works, by verb."""
 
@@ -44,6 +48,18 @@ def add_verbs(adder: argparse._SubParsersAction, verb: Verb, add_field: AddField
         add_field,
     )
     _add_labels(verb(adder, "labels", audit_verbs.labels, help="a sheet of labels: tag, name, next due, QR code"))
+    _add_backup(verb(adder, "backup", keeping_verbs.backup, help="the whole log, photos included, in one file"))
+    for name, run, told in (
+        ("restore", keeping_verbs.restore, "the log of a backup, put into the new folder that --log names"),
+        ("verify", keeping_verbs.verify, "whether a backup is whole, and what is in it"),
+        ("check", keeping_verbs.check, "whether the log is sound; changes nothing"),
+    ):
+        parser = verb(adder, name, run, help=told)
+        parser.set_defaults(opens=False)
+        if name != "check":
+            parser.add_argument("file", metavar="FILE", help="the backup")
+        if name != "restore":
+            parser.add_argument("--json", action="store_true", help="print JSON")
 
 
 def _add_audit(parser: argparse.ArgumentParser) -> None:
@@ -70,6 +86,11 @@ def _add_report(parser: argparse.ArgumentParser, add_field: AddField) -> None:
 def _add_labels(parser: argparse.ArgumentParser) -> None:
     _add_out(parser)
     _add_set(parser)
+
+
+def _add_backup(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("file", metavar="FILE", help="the file to write, outside of the log's folder")
+    parser.add_argument("--force", action="store_true", help="write over a file that is there")
 
 
 def _add_out(parser: argparse.ArgumentParser) -> None:

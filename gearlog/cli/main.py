@@ -76,6 +76,8 @@ def _call(arguments: Sequence[str], today: Callable[[], date]) -> int:
         raise WrongCallError("--log and --sample were both given; give one, for example: gearlog --sample list")
     if options.verb is None and not _has_terminal() and not options.sample:
         return _no_terminal()
+    if not options.opens:
+        return int(options.run(options))
     with _book(options, today) as book:
         return _serve(book, options)
 

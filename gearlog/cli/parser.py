@@ -58,7 +58,7 @@ def build() -> Parser:
     """The whole command line."""
     parser = Parser(prog="gearlog", description=PURPOSE, allow_abbrev=False)
     parser.add_argument("--version", action="store_true", help="print the version")
-    parser.set_defaults(run=None, log=None, sample=False)
+    parser.set_defaults(run=None, opens=True, log=None, sample=False)
     _add_log(parser)
     adder = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
     for add in (_add_plan, _add_recall, _add_list, _add_methods, _add_compare, _add_record, _add_strength):

@@ -18,6 +18,7 @@ from gearlog.services.clock import Clock, clock
 from gearlog.services.diary import Diary
 from gearlog.services.gear import Gear
 from gearlog.services.inspecting import Inspecting
+from gearlog.services.keeping import Keeping
 from gearlog.services.kits import Kits
 from gearlog.services.learning import Learning
 from gearlog.services.lists import Lists
@@ -46,6 +47,7 @@ class Book:
         learning: the correction that the diary offers.
         lists: what is due, and the plain list.
         auditing: what an examiner is handed, on paper and in files.
+        keeping: backups of the whole log.
         is_sample: whether it is a throw-away copy of the demo log.
     """
 
@@ -67,6 +69,7 @@ class Book:
         self.planner = Planner(shelf, workshop)
         self.learning = Learning(shelf, self.planner)
         self.lists = Lists(self.gear, self.diary)
+        self.keeping = Keeping(store, clock.now)
         self.auditing = Auditing(shelf, workshop, self.schedule.book)
 
     @property

@@ -13,7 +13,8 @@ import pytest
 from gearlog.domain.audited import Audit
 from gearlog.domain.item import Item
 from gearlog.domain.plan import Plan
-from gearlog.domain.record import to_plain
+from gearlog.domain.record import Record, to_plain
+from gearlog.domain.strength_test import StrengthTest
 from gearlog.domain.vocabulary import Status
 from gearlog.services.book import Book, open_sample
 from tests.services.conftest import HOLLOW, Faults
@@ -153,33 +154,19 @@ def test_the_digest_is_that_of_the_records_and_of_nothing_else() -> None:
     """Made anew from the log's records by the stated rule, with the standard library's JSON."""
     with open_sample(today=lambda: date(2026, 11, 1)) as book:
         made = audit(book)
-        kinds = {
-            "item": "Item",
-            "event": "Event",
-            "splice": "Splice",
-            "inspection": "Inspection",
-            "test": "StrengthTest",
-        }
-        lines = []
-        for item in book.gear.rows():
-            history = book.gear._shelf.history_of(item.item.id)
-            lines += [("item", history.item), *(("event", one) for one in history.events)]
-            lines += [("inspection", one) for one in history.inspections]
-            lines += [("splice", one) for one in history.splices]
-        tests = book.gear._shelf.store.records(_kind("StrengthTest"))
-        lines += [("test", one) for one in tests if not one.struck_because]
-    assert all(type(record).__name__ == kinds[kind] for kind, record in lines)
-    text = {
+        records: list[tuple[str, Record]] = []
+        for row in book.gear.rows():
+            history = book.gear._shelf.history_of(row.item.id)
+            records += [("item", history.item), *(("event", one) for one in history.events)]
+            records += [("inspection", one) for one in history.inspections]
+            records += [("splice", one) for one in history.splices]
+        tests = book.gear._shelf.store.records(StrengthTest)
+        records += [("test", one) for one in tests if not one.struck_because]
+    lines = {
         f"{kind} {json.dumps(to_plain(one), sort_keys=True, ensure_ascii=False, separators=(',', ':'))}\n".encode()
-        for kind, one in lines
+        for kind, one in records
     }
-    assert made.digest == hashlib.sha256(b"".join(sorted(text))).hexdigest()
-
-
-def _kind(name: str) -> type:
-    from gearlog.domain import strength_test
-
-    return getattr(strength_test, name)  # type: ignore[no-any-return]
+    assert made.digest == hashlib.sha256(b"".join(sorted(lines))).hexdigest()
 
 
 def test_two_lists_of_the_same_records_have_one_digest_whatever_their_form(book: Book) -> None:

@@ -148,7 +148,7 @@ def test_every_letter_stands_within_half_a_column_of_its_place_and_is_explained(
         place = axis.place(mark.at_m) if len(axis.pieces) > 1 else left + mark.at_m / column_m
         assert abs(place - found[mark.letter]) <= 0.5 + 1e-6
         assert any(line.startswith(f"{mark.letter}  ") and mark.name in line for line in shown)
-    assert any("cut through" in line for line in shown) == (len(axis.pieces) > 1)
+    assert any("cut through, all of it" in line for line in shown) == (len(axis.pieces) > 1)
 
 
 @settings(max_examples=60, deadline=None)
@@ -160,6 +160,8 @@ def test_letters_of_the_finished_splice_stand_at_their_distance_from_the_throat(
     reach = max(last, last + 0.1 if plan.tucks else eye.from_m)
     columns = width - 1 - 7 - 4
     column_m = max((inside + reach) / columns, reach / (columns - 6))
+    if max(round(inside / column_m), 6) > 0.6 * columns:  # the eye is cut through, and the splice keeps its room
+        column_m = reach / (columns - round(0.6 * columns))
     found = letters_over(draw(plan, width), "Finished")
     throat = found["b" if plan.tucks else "c"]
     for letter, column in found.items():
@@ -173,6 +175,12 @@ def test_letters_that_fall_together_are_staggered_and_none_is_lost(places: list[
     marks = [("abcdefghijkl"[number], at_m, "rope") for number, at_m in enumerate(places)]
     shown = draw(plan_of(marks, []), width)
     assert set(letters_over(shown, "As it lies")) == {letter for letter, _, _ in marks}
+
+
+def test_an_eye_longer_than_the_page_is_cut_through_and_that_is_said() -> None:
+    shown = draw(buried(0.5, 6.0, 0.25, cover=False), 78)
+    assert sum(line.startswith((" .", " '")) and "/ /" in line for line in shown) == 2
+    assert "At / / the eye is longer than drawn." in shown
 
 
 def test_a_taper_is_drawn_by_the_cuts_of_the_plan_when_it_has_them() -> None:

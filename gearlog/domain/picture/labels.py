@@ -14,6 +14,7 @@ KIND_WORDS = {
     "unlay": "strands unlaid",
     "standing": "standing part",
 }
+ALIKE_WORDS = "The other end is made alike, its marks told from that end."
 MILKED = (
     "The finished splice is not drawn inside: the cover is milked over the core, and how far depends on the rope. "
     "Which marks meet is told in the steps."

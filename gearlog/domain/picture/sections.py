@@ -77,7 +77,7 @@ def sections_of(plan: Plan) -> Sections:
 def strands_left(plan: Plan, at_m: float) -> float:
     """The share of each strand left at a place among the tapered tucks of laid rope; 1 elsewhere."""
     tucked = next(iter(spans_of(plan, TAPERED_TUCKS)), None)
-    if tucked is None or not tucked.from_m <= at_m < tucked.to_m:
+    if tucked is None or not tucked.from_m <= at_m <= tucked.to_m + NEAR:
         return 1.0
     return min((step.fraction_left for step in plan.taper if step.at_m <= at_m + NEAR), default=1.0)
 

@@ -12,10 +12,11 @@ from gearlog.domain.plan import Mark, Plan, Span
 from gearlog.splicing.pictures.canvas import Row, Stretch, letter_rows, stretch_rows
 from gearlog.splicing.pictures.columns import Columns, Ruler
 from gearlog.splicing.pictures.lying import BEYOND
-from gearlog.splicing.pictures.signs import GOES_ON, NOTHING, STRANDS, TUCKS, sign
+from gearlog.splicing.pictures.signs import CUT, GOES_ON, NOTHING, STRANDS, TUCKS, sign
 from gearlog.units.visible import folded, visible
 
 LEAST_EYE = 6  # columns; below this a loop is no loop to look at
+MOST_EYE = 0.6  # of the columns; a loop that would take more leaves too little for the splice, and is cut through
 NAMES = 7  # columns at the right for the names of the parts
 EDGE = "-"
 MEASURED_INSIDE = ("bury", "taper", "core-taper", "tucks", TAPERED_TUCKS)
@@ -29,6 +30,7 @@ class Closed:
         eye: the stretch that becomes the eye.
         columns: of the picture; column ``throat`` is the throat, distance zero.
         right: the column where the standing part goes on.
+        cut: whether the eye is longer than drawn.
     """
 
     plan: Plan
@@ -37,6 +39,7 @@ class Closed:
     columns: Columns
     throat: int
     right: int
+    cut: bool
 
     def on_standing_part(self, at_m: float) -> int:
         """The column of a place on the rope beyond the eye, or on the eye's leg next to it."""
@@ -70,18 +73,22 @@ def closed(plan: Plan, width: int) -> tuple[str, ...]:
         *reversed(_letters(shape, width, tail=True)),
         *stretch_rows(list(_stretches(shape)), width),
         *Ruler(shape.columns, shape.throat, shape.right + 1, is_imperial(plan)).rows(),
+        *([f"At {CUT} the eye is longer than drawn."] if shape.cut else []),
         "",
     )
 
 
 def _closed(plan: Plan, eye: Span, width: int) -> Closed:
-    """The largest scale that shows eye and splice whole, an eye too small to see drawn wider."""
+    """The largest scale that shows the splice whole; an eye too small to see is drawn wider, a large one shorter."""
     inside = (eye.to_m - eye.from_m) / 2
     beyond = _reach(plan, eye)
     columns = width - 1 - NAMES - BEYOND
     step = max((inside + beyond) / columns, beyond / (columns - LEAST_EYE))
-    throat = max(round(inside / step), LEAST_EYE)
-    return Closed(plan, eye, sections_of(plan), Columns.plain(throat, step), throat, width - 1 - NAMES)
+    throat, cut = max(round(inside / step), LEAST_EYE), False
+    if beyond > 0 and throat > MOST_EYE * columns:
+        throat, cut = round(MOST_EYE * columns), True
+        step = beyond / (columns - throat)
+    return Closed(plan, eye, sections_of(plan), Columns.plain(throat, step), throat, width - 1 - NAMES, cut)
 
 
 def _reach(plan: Plan, eye: Span) -> float:
@@ -116,7 +123,7 @@ def _letters(shape: Closed, width: int, *, tail: bool) -> list[str]:
 
 def _loop(shape: Closed, width: int) -> Iterator[str]:
     """The eye as a loop, its legs meeting at the throat, the standing part with what lies in it."""
-    yield _cap(shape.throat, ".")
+    yield _cap(shape, ".")
     yield _edge(shape, width, "/\\", shape.eye.part)
     for number, (name, shown) in enumerate(_inside(shape)):
         row = Row(width)
@@ -128,11 +135,16 @@ def _loop(shape: Closed, width: int) -> Iterator[str]:
         row.write(shape.right + 1, name)
         yield str(row)
     yield _edge(shape, width, "\\/", "")
-    yield _cap(shape.throat, "'")
+    yield _cap(shape, "'")
 
 
-def _cap(throat: int, corner: str) -> str:
-    return f" {corner}{EDGE * (throat - 4)}{corner}"
+def _cap(shape: Closed, corner: str) -> str:
+    """One side of the eye."""
+    side = EDGE * (shape.throat - 4)
+    if shape.cut:
+        before = (len(side) - len(CUT)) // 2
+        side = side[:before] + CUT + side[before + len(CUT) :]
+    return f" {corner}{side}{corner}"
 
 
 def _edge(shape: Closed, width: int, corners: str, name: str) -> str:

@@ -124,13 +124,14 @@ def _sign(shape: Joined, column: int, *, second: bool) -> str:
 def _strand_sign(shape: Joined, beyond_m: float) -> str:
     """A laid rope ``beyond_m`` past the meeting point: its strands tucked, then standing out."""
     tucks, tail = span_of(shape.plan, "tucks"), shape.plan.tucks.tail_m if shape.plan.tucks else 0.0
+    edge = shape.columns.edge(beyond_m)
     if beyond_m < 0 or tucks is None:
         return WHOLE
-    if beyond_m < tucks.to_m - tucks.from_m:
+    if edge <= tucks.to_m - tucks.from_m:
         return TUCKS
-    if beyond_m < shape.reach_m:
-        return sign(strands_left(shape.plan, shape.columns.edge(shape.meets_m + beyond_m)))
-    return STRANDS if beyond_m < shape.reach_m + tail else NOTHING
+    if edge <= shape.reach_m:
+        return sign(strands_left(shape.plan, shape.meets_m + edge))
+    return STRANDS if edge <= shape.reach_m + tail else NOTHING
 
 
 def _exchanged(shape: Joined, width: int) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from gearlog.domain.picture.axis import Page, fitted
-from gearlog.domain.picture.labels import is_imperial, length_of, origin_words, span_names
+from gearlog.domain.picture.labels import ALIKE_WORDS, is_imperial, length_of, origin_words, span_names
 from gearlog.domain.picture.parts import (
     CORE,
     THROAT,
@@ -123,3 +123,5 @@ def _left_out(plan: Plan, columns: Columns, width: int) -> Iterator[str]:
         order = " from left to right" if len(lengths) > 1 else ""
         where = f"At {CUT} the drawing is cut through, all of it to one scale; left out{order}: "
         yield from folded(f"{where}{', '.join(lengths)}.", width)
+    if plan.inputs.both_ends:
+        yield ALIKE_WORDS

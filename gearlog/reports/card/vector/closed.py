@@ -28,16 +28,18 @@ from gearlog.units.visible import visible
 
 NAMES, BEYOND = 12.0, 8.0  # mm at the right: names of the parts, and rope drawn past the splice
 LEAST_EYE, MOST_HIGH, FLAT = 22.0, 9.0, 0.3  # mm, mm, and half height of the loop over its length
+MOST_EYE = 0.6  # of the sheet; a loop that would take more leaves too little for the splice, and is cut through
 HIGH = 10.0  # mm; the standing part with what lies in it
 INSIDE = 0.38  # of the height: half of what a whole tail takes when it lies alone
 GAP, SIGN, EDGE = 1.5, 3.0, 0.6  # mm
+ACROSS = 0.7  # of the loop's half height: a sign of a cut across it, which reaches further itself
 CURVE = 24  # points of each curve of the loop
 INSIDE_KINDS = ("bury", "taper", "core-taper", "tucks", TAPERED_TUCKS)
 
 
 @dataclass(frozen=True, slots=True)
 class Closed:
-    """A plan with its eye closed on a sheet: ``axis`` tells distances from the throat."""
+    """A plan with its eye closed on a sheet: ``axis`` tells distances from the throat; a ``cut`` eye is longer."""
 
     plan: Plan
     eye: Span
@@ -45,6 +47,7 @@ class Closed:
     axis: Axis
     throat: float
     right: float
+    cut: bool
 
     def on_standing_part(self, at_m: float) -> float:
         """Where a place beyond the eye lies on the sheet (mm)."""
@@ -71,8 +74,11 @@ def _closed(plan: Plan, eye: Span, width: float) -> Closed:
     inside, beyond = (eye.to_m - eye.from_m) / 2, _reach(plan, eye)
     room = width - NAMES - BEYOND
     step = max((inside + beyond) / room, beyond / (room - LEAST_EYE)) or 1.0
-    throat = max(inside / step, LEAST_EYE)
-    return Closed(plan, eye, sections_of(plan), Axis(step, (Piece(0.0, 0.0, throat),)), throat, width - NAMES)
+    throat, cut = max(inside / step, LEAST_EYE), False
+    if beyond > 0 and throat > MOST_EYE * room:
+        throat, cut = MOST_EYE * room, True
+        step = beyond / (room - throat)
+    return Closed(plan, eye, sections_of(plan), Axis(step, (Piece(0.0, 0.0, throat),)), throat, width - NAMES, cut)
 
 
 def _reach(plan: Plan, eye: Span) -> float:
@@ -110,7 +116,8 @@ def _figure(shape: Closed, width: float) -> Figure:
 def _title(shape: Closed) -> str:
     inside = length_of(shape.plan, (shape.eye.to_m - shape.eye.from_m) / 2)
     alone = ", the core alone" if shape.eye.part == CORE else ""
-    return f"Finished{alone}: eye {inside} inside, lengths from the throat, to scale"
+    longer = " (longer than drawn)" if shape.cut else ""
+    return f"Finished{alone}: eye {inside} inside{longer}, lengths from the throat, to scale"
 
 
 def _marks(shape: Closed, *, tail: bool) -> list[tuple[float, str]]:
@@ -133,6 +140,8 @@ def _loop(shape: Closed, middle: float) -> Iterator[Part]:
         upper = [(x, middle - y) for x, y in points]
         lower = [(x, middle + y) for x, y in points]
         yield Stroke((*upper, *reversed(lower)), closed=points is inner)
+    if shape.cut:
+        yield from cut_sign(shape.throat / 3, shape.throat / 3 + SIGN, middle - high * ACROSS, middle + high * ACROSS)
     if width_of("eye", SMALL) < long - 2 * thick:
         yield Words(shape.throat - long / 2, middle + SMALL / 3, "eye", SMALL, "middle")
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gearlog.domain.picture.axis import Axis, Page, Piece, fitted
-from gearlog.domain.picture.labels import is_imperial, length_of, origin_words, span_names
+from gearlog.domain.picture.labels import ALIKE_WORDS, is_imperial, length_of, origin_words, span_names
 from gearlog.domain.picture.parts import (
     CORE,
     THROAT,
@@ -84,6 +84,7 @@ def lying(plan: Plan, width: float) -> Figure:
     )
     height = bottom + GAP + measure.height
     words = text_lines(_left_out(sheet), width, SMALL) if sheet.axis.cuts() else []
+    words += [ALIKE_WORDS] if plan.inputs.both_ends else []
     cut = [Words(0.0, height + (number + 1) * ROW, text, SMALL) for number, text in enumerate(words)]
     return Figure(width, height + len(words) * ROW, (*parts, *cut))
 

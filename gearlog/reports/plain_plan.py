@@ -6,14 +6,16 @@ from collections.abc import Iterator
 
 from gearlog.domain.plan import Check, Plan, Strength
 from gearlog.domain.vocabulary import label
+from gearlog.reports.plain_lengths import chain, counts, fill, finished, needed_tools, tolerances
 from gearlog.reports.words import LEVEL_WORDS, UNKNOWN, Tape, percent, plural, sourced
 from gearlog.units.visible import visible
 
 
 def plan_lines(plan: Plan) -> tuple[str, ...]:
-    """Method, rope, eye, marks, taper, pulls, tucks, pin, strength, checks, steps, sources, cautions."""
+    """Method, rope, eye, lengths, marks, what is cut, pulled and tucked, strength, checks, steps, sources, cautions."""
     parts = (
-        _head, _rope, _eye, _marks, _taper, _pulls, _tucks, _pin, _strength, _checks, _steps, _sources, _cautions,
+        _head, _rope, needed_tools, _eye, finished, _marks, _taper, fill, _pulls, _tucks, counts, _pin, _strength,
+        chain, _checks, _steps, tolerances, _sources, _cautions,
     )  # fmt: skip
     tape = Tape.of(plan.inputs)
     return tuple(visible(line) for part in parts for line in part(plan, tape))
@@ -50,12 +52,13 @@ def _eye(plan: Plan, tape: Tape) -> Iterator[str]:
     if plan.eye is not None:
         yield f"Loop between the two throat marks: {tape.exact(plan.eye.circumference_m)}"
     if plan.rope_used_m is not None:
-        yield f"Rope used from the working end to the throat: {tape.exact(plan.rope_used_m)}"
+        up_to = " from the working end to the throat" if plan.shape == "eye" else ""
+        yield f"Rope used{up_to}: {tape.exact(plan.rope_used_m)}"
 
 
 def _marks(plan: Plan, tape: Tape) -> Iterator[str]:
     for mark in plan.marks:
-        where = f"{tape.exact(mark.at_m, mark.shown_m)} from the working end, on the {mark.part}"
+        where = f"{tape.exact(mark.at_m, mark.shown_m)} from the {plan.origin}, on the {mark.part}"
         yield f"Mark {mark.letter}: {where}, {mark.name}"
         if mark.do:
             yield f"At mark {mark.letter}: {mark.do}"
@@ -67,7 +70,7 @@ def _marks(plan: Plan, tape: Tape) -> Iterator[str]:
 def _taper(plan: Plan, tape: Tape) -> Iterator[str]:
     for number, step in enumerate(plan.taper, 1):
         left = f"{plural(step.strands_left, 'strand')} left, {percent(step.fraction_left)} of the section"
-        where = f"{tape.exact(step.at_m, step.shown_m)} from the working end, on the {step.part}"
+        where = f"{tape.exact(step.at_m, step.shown_m)} from the {plan.origin}, on the {step.part}"
         yield f"Taper cut {number}: {where}, {left}"
 
 
@@ -84,6 +87,8 @@ def _tucks(plan: Plan, tape: Tape) -> Iterator[str]:
     yield f"Tucks: {tucks.count} full tucks, source {tucks.source or UNKNOWN}"
     yield f"One full tuck: {tape.exact(tucks.tuck_m)} along the rope"
     yield f"Unlay: {tape.exact(tucks.unlay_m)}, source {tucks.unlay_source or UNKNOWN}"
+    if tucks.tapered:
+        yield f"Tapered tucks: {tucks.tapered} more, each strand thinned, source {tucks.tapered_source or UNKNOWN}"
     yield f"Tail beyond the last full tuck: {tape.exact(tucks.tail_m)}, source {tucks.tail_source or UNKNOWN}"
 
 

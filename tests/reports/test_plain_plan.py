@@ -4,16 +4,22 @@ import msgspec
 import pytest
 
 from gearlog.domain.plan import (
+    ChainLink,
     Check,
+    Count,
     EyeGeometry,
+    FillPoint,
+    Finished,
     Mark,
     NamedLength,
     Plan,
     PlanInputs,
     Pull,
     RopeSpec,
+    Shortening,
     Strength,
     TaperStep,
+    Tolerance,
     Tool,
     Tucks,
 )
@@ -152,3 +158,45 @@ def test_a_plan_that_stops_says_so_first_and_names_what_is_unknown() -> None:
 def test_a_pin_that_is_unknown_or_too_thick_is_said(pin_m: float | None, half_angle: float | None, line: str) -> None:
     eye = EyeGeometry(inside_length_m=0.1, circumference_m=0.2, pin_m=pin_m, half_angle_deg=half_angle)
     assert line in plan_lines(msgspec.structs.replace(PLAN, eye=eye))
+
+
+def test_lengths_fill_counts_and_the_chain_are_told_one_fact_a_line() -> None:
+    """9 m = 29.53 ft; the figures are the records' own, so that only their words are under test."""
+    inputs = msgspec.structs.replace(INPUTS, unit=Unit.METRIC, shortest_m=2.5)
+    link = ChainLink(name="bowline", retained_fraction=0.63, strength_n=15_132.6, design_factor=10, source="a table",
+                     wll_n=1513.26)  # fmt: skip
+    ring = ChainLink(name="old ring", retained_fraction=None, strength_n=None, design_factor=5, source="no source")
+    plan = msgspec.structs.replace(
+        PLAN,
+        inputs=inputs,
+        shape="sling",
+        origin="free end",
+        tools=("fid: to draw the tail through",),
+        finished=Finished(what="crown to crown", finished_m=4.0, cut_m=9.0004, formula="finished + bury",
+                          worked="4000 mm + 534 mm", source="a sheet", wanted=True, tape_cut_m=9.001),
+        shortening=Shortening(length_m=0.0215, ratio=0.93137, braid_angle_deg=20, swelling=1.41421, source="geometry"),
+        fill=(FillPoint(at_m=0.84, fraction=1.0), FillPoint(at_m=1.2, fraction=0.25)),
+        counts=(Count(name="turns", title="turns of the whipping", count=18, formula="whipping / twine", source=""),),
+        strength=msgspec.structs.replace(PLAN.strength, chain=(link, ring), weakest="bowline"),
+        mark_tolerance=Tolerance(within_m=0.006, if_short="Mark anew.", if_long="Move on.", source="own"),
+    )  # fmt: skip
+    lines = plan_lines(plan)
+    for line in (
+        "Tool needed: fid: to draw the tail through",
+        "Shortest setting, crown to crown: 2500 mm",
+        "Finished length: 4000 mm, crown to crown, as asked",
+        "Length to cut: 9001 mm (9000.4 mm)",
+        "Formula of the cut length: finished + bury = 4000 mm + 534 mm",
+        "Shortening over all buries: 22 mm (21.5 mm)",
+        "Filled at 1200 mm from the free end: 25 % of what the braid holds",
+        "Turns of the whipping: 18, whipping / twine, source unknown",
+        "Part, bowline: holds 15.1 kN, 63 % of the rope's strength, may carry 1.5 kN over a design factor of 10, "
+        "source a table",
+        "Part, old ring: what it holds is unknown, no source",
+        "Weakest part: bowline",
+        "A mark may be off by 6 mm, source own",
+        "A mark that is shorter: Mark anew.",
+    ):
+        assert line in lines, line
+    assert any("0.9314 of the length is left, at a braid angle of 20 degrees" in line for line in lines)
+    assert any(line.startswith("Mark a: 533 mm (533.4 mm) from the free end") for line in lines)

@@ -15,9 +15,9 @@ from gearlog.services.gear_views import FindingRow, RopeAlong
 from gearlog.services.views import Card, SpliceRow
 from gearlog.tui.screens.card_rope import account_words, along_words, ends_words, rope_words
 from gearlog.tui.screens.card_story import story_words
+from gearlog.tui.widgets.along_tape import place
 from gearlog.tui.widgets.asked import SEVERITIES
 from gearlog.tui.widgets.prose import facts, heading, joined, prose, table
-from gearlog.units.showing import length
 from gearlog.upkeep.schedule import Dated
 
 DATE, BETWEEN, SEVERITY = 10, 12, 5  # cells: an ISO date; where along a rope a splice lies; how grave a finding is
@@ -28,7 +28,7 @@ def card_words(card: Card, along: RopeAlong | None, settings: Settings, today: d
     rope = card.item.rope
     return joined(
         [
-            *_top(card, width),
+            *_top(card, settings, width),
             *along_words(card, along, settings, width),
             *ends_words(card, width),
             *_findings(card, settings, width),
@@ -44,7 +44,7 @@ def card_words(card: Card, along: RopeAlong | None, settings: Settings, today: d
     )
 
 
-def _top(card: Card, width: int) -> list[Content]:
+def _top(card: Card, settings: Settings, width: int) -> list[Content]:
     item = card.item
     serving = card.status is Status.IN_SERVICE
     standing = label(card.status) if serving else label(card.status).upper()
@@ -55,10 +55,18 @@ def _top(card: Card, width: int) -> list[Content]:
         Content(""),
         *prose(standing, width, "bold" if serving else "$bad bold"),
         *prose(_due(card), width, _due_style(card.due.state)),
+        *_open_stops(card, width, imperial=settings.unit is Unit.IMPERIAL),
         *_life(card, width),
         *_has(card, width),
         *(line for note in card.notes for line in prose(f"! {note}", width, "$warn")),
     ]
+
+
+def _open_stops(card: Card, width: int, *, imperial: bool) -> list[Content]:
+    """What was found that keeps it out of service."""
+    words = (", ".join(filter(None, (row.finding.words, _where(row, imperial=imperial))))
+             for row in card.findings if row.open)  # fmt: skip
+    return [line for one in words for line in prose(f"STOP: {one}", width, "$bad")]
 
 
 def _later_words(card: Card) -> str:
@@ -118,10 +126,8 @@ def _where(row: FindingRow, *, imperial: bool) -> str:
         return ""
     if row.from_m is None or row.to_m is None:
         return f"at {row.finding.at} from A as it was then; where that is now is not known"
-    first = length(row.from_m, imperial=imperial)
-    return (
-        f"at {first} from A" if row.to_m == row.from_m else f"{first} to {length(row.to_m, imperial=imperial)} from A"
-    )
+    first = place(row.from_m, imperial=imperial)
+    return f"at {first} from A" if row.to_m == row.from_m else f"{first} to {place(row.to_m, imperial=imperial)} from A"
 
 
 def _splices(rows: tuple[SpliceRow, ...], width: int) -> list[Content]:

@@ -14,14 +14,19 @@ from gearlog.domain.vocabulary import End, Unit, label
 from gearlog.reports.along import Ends, Thing, rope_lines
 from gearlog.services.gear_views import Along, RopeAlong
 from gearlog.services.views import Card
+from gearlog.tui.widgets.along_tape import place, summand
 from gearlog.tui.widgets.prose import facts, heading, prose, table
-from gearlog.units.showing import length, rope_length
+from gearlog.units.showing import rope_length
 from gearlog.upkeep.account import PIECE, Account, Part
 
 SIGNS = {"stop": ("!", 4), "watch": ("?", 3), "note": (".", 2)}
 """Sign and weight of a finding by its severity."""
 SPLICE, BURY = ("x", 1), ("=", 0)
-LEGEND = "( ) eye   | bare   # whipped   @ knotted   % sewn   = splice   ! stop   ? watch   . note   ~/ cut off"
+LEGEND = (
+    ("(", "( ) eye"), ("|", "| bare end"), ("#", "# whipped"), ("@", "@ knotted"), ("%", "% sewn"),
+    ("x", "x splice"), ("=", "= bury"), ("!", "! stop"), ("?", "? to be watched"), (".", ". note"), ("~", "~/ cut off"),
+)  # fmt: skip
+"""What each sign means; only those that are drawn are told."""
 UNKNOWN = "not known"
 NUMBER = 2  # cells for a number of the drawing
 
@@ -40,8 +45,13 @@ def along_words(card: Card, along: RopeAlong | None, settings: Settings, width: 
         *heading("Along the rope, from end A"),
         *(Content(line) for line in drawn),
         *_list_of(listed, width),
-        *(prose(LEGEND, width, "$quiet") if drawn else ()),
+        *prose(_legend(drawn), width, "$quiet"),
     ]
+
+
+def _legend(drawn: tuple[str, ...]) -> str:
+    rope = (drawn[1] if drawn else "").replace(")", "(")
+    return ", ".join(words for sign, words in LEGEND if sign in rope)
 
 
 def _numbered(marks: Iterable[Along]) -> Iterator[tuple[Thing, Along]]:
@@ -55,8 +65,8 @@ def _numbered(marks: Iterable[Along]) -> Iterator[tuple[Thing, Along]]:
 
 
 def _place(mark: Along, *, imperial: bool) -> str:
-    first = length(mark.from_m, imperial=imperial)
-    return first if mark.to_m == mark.from_m else f"{first} to {length(mark.to_m, imperial=imperial)}"
+    first = place(mark.from_m, imperial=imperial)
+    return first if mark.to_m == mark.from_m else f"{first} to {place(mark.to_m, imperial=imperial)}"
 
 
 def _list_of(rows: list[tuple[str, str, str]], width: int) -> list[Content]:
@@ -139,12 +149,12 @@ def _splices(account: Account, *, imperial: bool) -> list[tuple[str, str]]:
 
 
 def _part_words(part: Part, tags: dict[str, str]) -> str:
-    what = {PIECE: "piece", "trim": "trimmed off", "end": "end cut off"}.get(part.what, "offcut")
+    what = {PIECE: "piece", "trim": "trim", "end": "end"}.get(part.what, "offcut")
     became = f" {tags[part.piece_id]}" if part.piece_id in tags else ""
-    return f"{what}{became} off end {part.end or '?'}, {part.on}"
+    return f"{what}{became}, off end {part.end or '?'}, {part.on}"
 
 
 def _metres(exact: Fraction | None, *, imperial: bool, minus: bool = False) -> str:
     if exact is None:
         return "unknown"
-    return ("- " if minus else "") + length(exact, imperial=imperial)
+    return ("- " if minus else "") + summand(exact, imperial=imperial)

@@ -9,7 +9,7 @@ from gearlog.domain.settings import Settings
 from gearlog.domain.vocabulary import End, Unit, label
 from gearlog.services.gear_views import FindingRow
 from gearlog.services.views import Card
-from gearlog.units.showing import length
+from gearlog.tui.widgets.along_tape import place
 
 Told = Callable[[float], str]
 """A length (m) on the user's tape."""
@@ -21,7 +21,7 @@ def cut_words(card: Card, end: End, cut_m: float, settings: Settings, *, becomes
 
 
 def _sentences(card: Card, end: End, cut_m: float, becomes: str, *, imperial: bool) -> Iterator[str]:
-    told: Told = partial(length, imperial=imperial)
+    told: Told = partial(place, imperial=imperial)
     goes = f"becomes {becomes}" if becomes else "goes for good"
     yield f"{told(cut_m)} off end {end} of {card.item.tag}: it {goes}."
     before = card.length_now_m

@@ -54,6 +54,7 @@ class Task:
         told: said under the title, for example which record is changed.
         consequence: what saving these values will do, asked once before it is done; empty asks nothing. Raises
             InvalidRecordError as ``save`` does.
+        within: name of the draft that is open behind this form and is opened again, in its place, at the next start.
     """
 
     place: str
@@ -67,6 +68,7 @@ class Task:
     help: str = "Fill in what you know; what is not known stays empty. Save with ctrl+s; ctrl+u empties a line."
     told: str = ""
     consequence: Callable[[dict[str, str]], str] = _none
+    within: str = ""
 
 
 class FormScreen(GearlogScreen[Any]):
@@ -109,7 +111,7 @@ class FormScreen(GearlogScreen[Any]):
 
     def on_mount(self) -> None:
         """Begin at the first field; from now on this is the form that is open."""
-        self.gearlog.memory.choose(OPEN_FORM, self.job.draft)
+        self.gearlog.memory.choose(OPEN_FORM, self.job.within or self.job.draft)
         self.form.action_next_field()
 
     @on(FormView.Changed)

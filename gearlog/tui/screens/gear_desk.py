@@ -16,12 +16,10 @@ from gearlog.tui.screens.base import Wish
 from gearlog.tui.screens.form_screen import FormScreen
 from gearlog.tui.screens.gear_forms import task_of
 from gearlog.tui.screens.gear_list import GearList
-from gearlog.tui.screens.inspect_forms import FINISH, INSPECT
+from gearlog.tui.screens.inspect_forms import INSPECT
 from gearlog.upkeep.examinations import uncleared
 
 Desk = TypeVar("Desk", bound="GearDesk")
-INSPECTING = (f"{INSPECT}:", f"{FINISH}:")
-"""How the drafts of an inspection begin."""
 
 
 def present(act: Callable[[Desk], None]) -> Callable[[Desk], None]:
@@ -60,8 +58,9 @@ class GearDesk(GearList):
 
     def reopen(self, draft: str) -> None:
         """Open the form that was open when the program was left."""
-        if draft.startswith(INSPECTING):
-            self._inspect(draft.partition(":")[2])
+        name, _, item_id = draft.partition(":")
+        if name == INSPECT:
+            self._inspect(item_id)
         else:
             self.open_form(draft)
 
@@ -124,4 +123,4 @@ class GearDesk(GearList):
         draft = self.gearlog.memory.draft(f"{INSPECT}:{item_id}")
         sheet = self.gearlog.attempt(lambda: self.book.inspecting.sheet(item_id, kind, draft))
         if sheet is not None:
-            self.app.push_screen(InspectScreen(self.book.gear.item(item_id), sheet), self.saved)
+            self.app.push_screen(InspectScreen(self.book.gear.card(item_id), sheet), self.saved)

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 INSPECT, FINISH, FINDING = "gear.inspect", "gear.inspect-end", "gear.finding"
 """Names of drafts; they go on with a colon and the item's id, a finding's with the line as well."""
 _ALONG = ("at", "until")
+_ORDER = ("words", "at", "until", "severity", "photos")
+FINDING_FIELDS = tuple(sorted(FINDING_FORM, key=lambda field: _ORDER.index(field.name)))
+"""A finding's fields in the order in which it is told: what, where, how grave."""
 
 
 def finding_task(
@@ -37,9 +40,10 @@ def finding_task(
     return Task(
         place="gear",
         title="What was seen" if old is None else "Change what was seen",
-        fields=FINDING_FORM,
+        fields=FINDING_FIELDS,
         start=start,
         draft=f"{FINDING}:{item.id}:{old.id if old else line}",
+        within=f"{INSPECT}:{item.id}",
         save=save,
         check=lambda name, text: book.gear.field_fault(FINDING_FORM, name, text),
         relevant=lambda name, _: item.rope is not None or name not in _ALONG,
@@ -67,6 +71,7 @@ def finish_task(book: Book, item: Item, sheet: Sheet) -> Task:
         fields=INSPECTION_FORM,
         start=book.inspecting.form_for(item.id, sheet.kind) | {"verdict": sheet.ruled.value},
         draft=f"{FINISH}:{item.id}",
+        within=f"{INSPECT}:{item.id}",
         save=lambda values: book.inspecting.record(sheet, values),
         check=lambda name, text: book.gear.field_fault(INSPECTION_FORM, name, text),
         relevant=relevant,

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from gearlog.domain.inspection import Finding, Mark, Severity
+from gearlog.services.gear_views import FindingRow
 from gearlog.services.sheet import Given, Sheet
+from gearlog.tui.widgets.along_tape import place
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.prose import joined, prose, table
 from gearlog.upkeep.asking import Line
@@ -66,21 +68,30 @@ def _style(asked: Asked) -> str:
     return STYLES.get(asked.given.mark, "") if asked.given is not None else "quiet"
 
 
-def line_words(sheet: Sheet, asked: Asked, width: int) -> Content:
-    """One line in words, its answer and findings at the end."""
-    return joined(_lines(sheet, asked, width))
+def line_words(sheet: Sheet, asked: Asked, earlier: Sequence[FindingRow], width: int) -> Content:
+    """One line in words: what was found under it now and ``earlier``, how to look, what counts."""
+    return joined(_lines(sheet, asked, earlier, width))
 
 
-def _lines(sheet: Sheet, asked: Asked, width: int) -> Iterator[Content]:
+def _lines(sheet: Sheet, asked: Asked, earlier: Sequence[FindingRow], width: int) -> Iterator[Content]:
     line = asked.line
     yield from prose(f"{asked.number} of {len(sheet.lines)}  {line.group}", width, "$accent")
     yield from prose(line.look, width, "bold")
-    rows = [("how", line.how), ("watch", line.watch), ("fail", line.fail)]
-    yield from table([row for row in rows if row[1]], (LABEL,), width)
     for finding in sheet.findings:
         if finding.line == line.key:
             yield from prose(f"found: {finding_words(finding)}", width, "bold")
+    for row in earlier:
+        if row.finding.line == line.key and not row.gone:
+            yield from prose(f"{row.inspection.inspected_on}: {_earlier(row)}", width, "$warn")
+    rows = [("how", line.how), ("watch", line.watch), ("fail", line.fail)]
+    yield from table([row for row in rows if row[1]], (LABEL,), width)
     yield from prose("; ".join(line.sources), width, "$quiet")
+
+
+def _earlier(row: FindingRow) -> str:
+    """A finding of an earlier inspection, where it lies now."""
+    where = f" at {place(row.from_m, imperial=False)} from A" if row.from_m is not None else ""
+    return f"{SEVERITIES[row.finding.severity]}{where}: {row.finding.words}"
 
 
 def finding_words(finding: Finding) -> str:

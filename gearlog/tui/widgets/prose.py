@@ -8,7 +8,7 @@ from textual.content import Content
 
 from gearlog.tui.text import cell, wrapped
 
-LABEL = 20  # cells for the label of a fact
+LABEL = 21  # cells for the label of a fact
 
 
 def heading(words: str) -> list[Content]:

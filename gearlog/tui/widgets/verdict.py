@@ -7,7 +7,8 @@ from textual.content import Content
 from gearlog.domain.inspection import InspectionKind, Mark, Severity, Verdict
 from gearlog.domain.vocabulary import label
 from gearlog.services.sheet import Sheet
-from gearlog.tui.text import content
+from gearlog.tui.text import cell, content
+from gearlog.units.quoting import quoted
 
 TITLES = {
     InspectionKind.BEFORE_USE: "Look before use",
@@ -24,16 +25,21 @@ VERDICTS = {
 }
 """Each verdict, loud without colour."""
 _STYLES = {Verdict.FIT: "bold", Verdict.WATCH: "$warn bold"}
-_BY_MARK = ((Mark.FAIL, "fails"), (Mark.WATCH, "is to be watched"))
+_BY_MARK = ((Mark.FAIL, "that fails"), (Mark.WATCH, "to be watched"))
 
 
-def sum_words(sheet: Sheet) -> Content:
-    """Two lines: the verdict that the rules give so far with its reason, and what is left to do."""
-    lead = "by the rules" if not sheet.unanswered else "by the rules so far"
-    verdict = Content.styled(VERDICTS[sheet.ruled], _STYLES.get(sheet.ruled, "$bad bold"))
-    why = content(f", {because(sheet)}" if because(sheet) else "")
-    left = content(left_words(sheet), "$quiet")
-    return Content.assemble(Content.styled(f"{lead}: ", "$quiet"), verdict, why, "\n", left)
+def sum_words(sheet: Sheet, width: int) -> Content:
+    """Two lines: how much is left to do, and the verdict that the rules give so far with its reason."""
+    lead = "by the rules: " if not sheet.unanswered else "so far by the rules: "
+    verdict, why = VERDICTS[sheet.ruled], because(sheet)
+    room = width - len(lead) - len(verdict)
+    return Content.assemble(
+        content(left_words(sheet), "$quiet"),
+        "\n",
+        Content.styled(lead, "$quiet"),
+        Content.styled(verdict, _STYLES.get(sheet.ruled, "$bad bold")),
+        cell(f": {why}", room).rstrip() if why else "",
+    )
 
 
 def left_words(sheet: Sheet) -> str:
@@ -51,16 +57,17 @@ def because(sheet: Sheet) -> str:
     grave = {Verdict.OUT_OF_SERVICE: Severity.STOP, Verdict.WATCH: Severity.WATCH}.get(sheet.ruled)
     for finding in sheet.findings:
         if finding.severity is grave:
-            return f"for a finding: {finding.words}"
+            return f"finding {quoted(finding.words)}"
     for mark, words in _BY_MARK:
         for number, line in enumerate(sheet.lines, 1):
             given = sheet.answers.get(line.key)
             if given is not None and given.mark is mark:
-                return f"for line {number} {words}: {line.look}"
+                return f"line {number} {words}, {line.look}"
     return ""
 
 
 def ruled_words(sheet: Sheet) -> str:
     """The rules' verdict and its reason in one sentence."""
     why = because(sheet)
-    return f"By the rules: {label(sheet.ruled)}" + (f", {why}." if why else ", every line passes or does not apply.")
+    reason = f"because of {why}" if why else "every line passes or does not apply"
+    return f"By the rules: {label(sheet.ruled)}, {reason}."

@@ -87,6 +87,8 @@ def read_file(path: Path) -> Method:
     from gearlog.splicing.method_file import LARGEST, read_bytes
 
     try:
+        if path.exists() and not path.is_file():  # a folder, or a pipe that nobody may ever write to
+            raise MethodError(f"{visible(path.name)}: is no plain file; save the method as one")
         with path.open("rb") as file:
             data = file.read(LARGEST * 4 + 1)  # four bytes at most for a character, so that an endless file ends
     except (OSError, ValueError) as error:

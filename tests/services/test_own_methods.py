@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -98,12 +99,13 @@ def test_a_file_that_does_not_read_is_named_and_stops_nothing(disk: Book, folder
     (folder / "picture.toml").write_bytes(b"\x89PNG\0")
     (folder / "same.toml").write_text(good.read_text(encoding="utf-8"), encoding="utf-8")
     (folder / "folder.toml").mkdir()
+    os.mkfifo(folder / "pipe.toml")
     (folder / "notes.txt").write_text("no method", encoding="utf-8")
     disk.planner.read_methods_again()
     told = disk.planner.method_faults()
-    for name in ("torn.toml, line", "empty.toml, line 1", "picture.toml, line 1", "same.toml", "folder.toml"):
+    for name in ("torn.toml, line", "empty.toml, line 1", "picture.toml", "same.toml", "folder.toml", "pipe.toml"):
         assert any(name in line for line in told), (name, told)
-    assert len(told) == 5
+    assert len(told) == 6
     assert disk.planner.plan(TYPED | {"method": "my-eye"}).own
     assert not disk.planner.plan(TYPED | {"method": "hollow-eye"}).own
 

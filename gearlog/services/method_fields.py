@@ -87,6 +87,7 @@ _RULES: dict[str, Callable[[Method], bool]] = {
     "eye": _has_eye,
     "eye_correction": _has_eye,
     "pin": _has_eye,
+    "girth": _has_eye,
     "finished": _in_its_sum("finished"),
     "both_ends": lambda method: method.finished is not None and bool(method.finished.both_cut),
     "shortest": _in_its_sum("shortest"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from fractions import Fraction
 
@@ -79,6 +80,8 @@ def read_inputs(form: Form, methods: Sequence[Method], settings: Settings, rope:
         faults += missing_faults(method, values, frozenset(fault.field for fault in faults))
     if values["fid_thickness"] is not None and values["fid"] is None:
         faults.append(Fault("fid", "is empty though its thickness is filled", "type the fid's length, such as 260 mm"))
+    if values["girth"] is not None and values["pin"] is not None:
+        faults.append(Fault("girth", "is filled beside the pin", "type the pin's diameter or the stem's girth"))
     tools, hardware = _lists(values, faults)
     correction = read_correction(values["eye_correction"], _si(values["eye"]), faults)
     if faults:
@@ -125,6 +128,13 @@ def rope_fault(values: Values, rope: Item | None) -> list[Fault]:
     return [Fault("rope", f"{quoted(values['rope'])} is not the tag of a rope in the log", way_out)]
 
 
+def _pin_m(values: Values) -> float | None:
+    """The pin's diameter; a stem of girth g is round enough to be a pin of g / pi."""
+    if values["girth"] is not None and values["pin"] is None:
+        return float(values["girth"].si) / math.pi
+    return _si(values["pin"])
+
+
 def _inputs(
     values: Values, settings: Settings, rope: Item | None, *, tools: tuple[Tool, ...], hardware: tuple[Hardware, ...]
 ) -> PlanInputs:
@@ -132,7 +142,7 @@ def _inputs(
         method=values["method"],
         rope=_rope_spec(values, rope),
         eye_m=_si(values["eye"]),
-        pin_m=_si(values["pin"]),
+        pin_m=_pin_m(values),
         finished_m=_si(values["finished"]),
         shortest_m=_si(values["shortest"]),
         longest_m=_si(values["longest"]),

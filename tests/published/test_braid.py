@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 
 from gearlog.splicing.braid import angle_from_pitch, length_ratio, pitch_m, swelling_at, swollen_angle
+from tests.splicing.ropes import plan
 
 CHECK_VALUES = [(20, math.sqrt(2), 28.93, 0.9314), (15, 1.3, 19.66, 0.9749)]
 
@@ -55,3 +56,15 @@ def test_areas_add_up_where_the_tail_fades() -> None:
     assert swelling_at(0, math.sqrt(2)) == 1
     assert swelling_at(1, math.sqrt(2)) == pytest.approx(math.sqrt(2))
     assert swelling_at(0.5, math.sqrt(2)) == pytest.approx(math.sqrt(1.5))
+
+
+def test_the_angle_from_picks_stands_in_the_plan() -> None:
+    """12 carriers: one turn spans 6 picks. Mean diameter 2/3 of nominal: mean radius by area of a filled circle."""
+    made = plan("hollow-eye", strands=12, diameter_m=0.012, pick_length_m=0.0115).shortening
+    assert made is not None
+    mean = 2 * quad(lambda r: r * 2 * math.pi * r, 0, 0.006)[0] / (math.pi * 0.006**2)
+    assert made.braid_angle_deg == pytest.approx(math.degrees(math.atan(math.pi * mean / (6 * 0.0115))))
+    assert "from the pick length" in made.source
+    typed = plan("hollow-eye", strands=12, pick_length_m=0.0115, braid_angle_deg=25.0).shortening
+    assert typed is not None
+    assert typed.braid_angle_deg == 25

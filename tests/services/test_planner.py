@@ -271,3 +271,10 @@ def test_the_users_own_methods_are_read_and_a_faulty_file_hides_no_other(tmp_pat
 def test_a_plan_is_drawn_and_told_in_plain_lines(book: Book, plan: Plan) -> None:
     assert max(map(len, book.planner.draw(plan, 60))) <= 60
     assert any("504 mm" in line for line in book.planner.plain(plan))
+
+
+def test_a_stem_of_a_girth_is_a_pin_of_its_diameter(book: Book) -> None:
+    form = {"method": "hollow-eye", "construction": "hollow-braid", "diameter": "12 mm", "eye": "150 mm"}
+    assert book.planner.inputs({**form, "girth": "157.0796 mm"}).pin_m == pytest.approx(0.050, rel=1e-6)
+    with pytest.raises(InvalidRecordError, match="girth"):
+        book.planner.inputs({**form, "girth": "157 mm", "pin": "50 mm"})

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from gearlog.services.planner import Planner
 
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("", ("rope", "end", "method", "eye", "pin", "finished", "both_ends", "shortest", "longest", "fid",
+    ("", ("rope", "end", "method", "eye", "pin", "girth", "finished", "both_ends", "shortest", "longest", "fid",
           "fid_thickness", "tool", "tapered", "twine")),
     ("The rope", ("construction", "strands", "lay", "fibre", "core_fibre", "diameter", "mbs", "condition", "length")),
     ("The load", ("use", "design_factor", "knot", "hardware")),

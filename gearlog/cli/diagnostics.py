@@ -45,4 +45,6 @@ def _in_options(error: InvalidRecordError) -> str:
 
 
 def _option(field: str) -> str:
+    if field.isupper():
+        return field
     return "METHOD" if field == "method" else "--" + field.replace("_", "-")

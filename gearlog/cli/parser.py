@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable
 from typing import NoReturn
 
-from gearlog.cli import compare_verb, diary_verbs, handover_parser, method_verbs, plan_verb, verbs
+from gearlog.cli import compare_verb, diary_verbs, gear_parser, handover_parser, method_verbs, plan_verb, verbs
 from gearlog.cli.diagnostics import WrongCallError
 from gearlog.services.forms import PLAN_FORM, SPLICE_FORM, STRENGTH_FORM, YES, Field, FieldKind
 
@@ -21,6 +21,7 @@ EXAMPLES = {
     "compare": "gearlog compare line-1 line-2",
     "record": "gearlog record --rope line-3 --end A --method hollow-eye --made-on 2024-05-31 --outcome good",
     "strength": "gearlog strength ID --force '21.4 kN' --failed-at throat",
+    **gear_parser.EXAMPLES,
     **handover_parser.EXAMPLES,
 }
 """A call that works, by verb; every refusal ends with one."""
@@ -63,6 +64,7 @@ def build() -> Parser:
     adder = parser.add_subparsers(dest="verb", metavar="VERB", title="verbs")
     for add in (_add_plan, _add_recall, _add_list, _add_methods, _add_compare, _add_record, _add_strength):
         add(adder)
+    gear_parser.add_verbs(adder, _verb, _add_field)
     handover_parser.add_verbs(adder, _verb, _add_field)
     return parser
 

@@ -68,7 +68,7 @@ class Book:
         self.kits = Kits(shelf, self.gear, self.standing)
         self.planner = Planner(shelf, workshop)
         self.learning = Learning(shelf, self.planner)
-        self.lists = Lists(self.gear, self.diary)
+        self.lists = Lists(self.gear, self.diary, clock)
         self.keeping = Keeping(store, clock.now)
         self.auditing = Auditing(shelf, workshop, self.schedule.book)
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
+from gearlog.domain.event import Event
 from gearlog.domain.item import Item
-from gearlog.domain.lifecycle import EndView, end_states, status_of
+from gearlog.domain.lifecycle import EndView, end_states, open_quarantines, status_of
 from gearlog.domain.plan import Check, Plan
 from gearlog.domain.vocabulary import End, EndState, Status, label
 from gearlog.services.shelf import Shelf
@@ -20,7 +21,7 @@ _ORDER = {"stop": 0, "warn": 1, "note": 2}
 def found(rope: Item, end: str, shelf: Shelf) -> tuple[Check, ...]:
     """The checks on this rope and end."""
     events = shelf.events_of(rope.id)
-    checks = [_out_of_service(rope, status_of(events))]
+    checks = [_out_of_service(rope, status_of(events), open_quarantines(events))]
     if end:
         checks.append(_end_in_use(end_states(rope, shelf.versions_of(rope.id), events).get(End(end)), end))
     return tuple(check for check in checks if check is not None)
@@ -47,11 +48,13 @@ def other_extent(ends: Mapping[End, EndView], end: str) -> float | None:
     return extent(view.splice.plan)
 
 
-def _out_of_service(rope: Item, status: Status) -> Check | None:
+def _out_of_service(rope: Item, status: Status, causes: Sequence[Event]) -> Check | None:
     if status is Status.IN_SERVICE:
         return None
     way_out = "have it released first" if status is Status.QUARANTINED else "take another rope"
-    message = f"rope {visible(rope.tag)} is {label(status)}: not to be spliced for use; {way_out}"
+    told = ", ".join(f"{label(event.kind)} on {event.happened_on}" for event in causes)
+    why = f" ({told})" if told and status is Status.QUARANTINED else ""
+    message = f"rope {visible(rope.tag)} is {label(status)}{why}: not to be spliced for use; {way_out}"
     return Check(level="stop", code="rope-out-of-service", message=message, source=SOURCE)
 
 

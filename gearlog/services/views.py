@@ -159,6 +159,7 @@ class Today(msgspec.Struct, frozen=True):
         near_end_of_life: in service, life ending soon or ended.
         last_splices: the newest splices.
         gaps: how many items in service lack a particular, in words, one line each particular.
+        undestroyed: retired textile kit whose destruction is not noted.
     """
 
     overdue: tuple[GearRow, ...]
@@ -167,3 +168,4 @@ class Today(msgspec.Struct, frozen=True):
     near_end_of_life: tuple[GearRow, ...]
     last_splices: tuple[SpliceRow, ...]
     gaps: tuple[str, ...]
+    undestroyed: tuple[GearRow, ...] = ()

@@ -11,7 +11,7 @@ import msgspec
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import open_quarantines, status_of
-from gearlog.domain.vocabulary import Came, Status, label
+from gearlog.domain.vocabulary import Came, EventKind, Status, label
 from gearlog.upkeep.examinations import uncleared
 from gearlog.upkeep.life import LifeEnd, end_of_life
 from gearlog.upkeep.rule_files import base_set
@@ -20,6 +20,10 @@ from gearlog.upkeep.schedule import DEFAULT_BOOK, RuleBook, set_dates
 DueState = Literal["overdue", "due-soon", "in-date", "out-of-service", "never-examined"]
 DUE_SOON_DAYS = 30
 """Days before the due date at which it is told; our default, no source."""
+
+
+REASON_LENGTH = 80
+"""Characters of a written reason that one line has room for."""
 
 
 class Due(msgspec.Struct, frozen=True):
@@ -61,8 +65,15 @@ def _out_of_service(status: Status, events: Sequence[Event]) -> str:
     """The status in words, with what put it there."""
     if status is not Status.QUARANTINED:
         return f"{label(status)}: not to be used"
-    causes = ", ".join(f"{label(event.kind)} on {event.happened_on}" for event in open_quarantines(events))
+    causes = ", ".join(_cause(event) for event in open_quarantines(events))
     return f"quarantined ({causes}): not to be used until it is released"
+
+
+def _cause(event: Event) -> str:
+    """What took it out of use and when; of a quarantine the reason that was written, on one line."""
+    words = " ".join(event.notes.split()) if event.kind is EventKind.QUARANTINED else ""
+    told = words if len(words) <= REASON_LENGTH else f"{words[:REASON_LENGTH]}..."
+    return f"{told or label(event.kind)} on {event.happened_on}"
 
 
 def _comes_first(life_end: date, examination: Due) -> bool:

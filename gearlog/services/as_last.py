@@ -11,8 +11,10 @@ from gearlog.domain.item import Item
 from gearlog.domain.plan import Plan, RopeSpec
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Outcome
+from gearlog.errors import Fault, InvalidRecordError
 from gearlog.services.forms import Field
 from gearlog.services.reading_forms import BLANKS, Form
+from gearlog.services.splice_forms import MEASURED
 
 _NEVER_THE_SAME = frozenset({"made_on"})
 
@@ -72,6 +74,20 @@ def moved_to(plan: Plan | None, rope: Item, end: str, same_rope: bool) -> Plan |
         return None
     spec = plan.inputs.rope if same_rope else replace(plan.inputs.rope, name=rope.name, length_m=None)
     return replace(plan, inputs=replace(plan.inputs, rope=spec, rope_id=rope.id, end=end))
+
+
+def plan_for(form: Form, plan: Plan | None, rope: Item | None) -> Plan | None:
+    """The plan that a form is recorded with: none when its rope is of another kind than the plan was made for.
+
+    Raises InvalidRecordError where marks of such a plan were measured, so that nothing typed is lost.
+    """
+    if plan is None or rope is None or plan.inputs.rope_id in {"", rope.id}:
+        return plan
+    moved = moved_to(plan, rope, form.get("end", ""), False)  # noqa: FBT003 (it is another rope)
+    if moved is None and any(text.strip(BLANKS) for name, text in form.items() if name.startswith(MEASURED)):
+        way_out = "plan it on this rope, or empty what was measured at the marks"
+        raise InvalidRecordError((Fault("rope", "is of another kind than the rope of the plan's marks", way_out),))
+    return moved
 
 
 def _same_spec(spec: RopeSpec, rope: Item) -> bool:

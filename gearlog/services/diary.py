@@ -15,7 +15,7 @@ from gearlog.domain.vocabulary import Outcome
 from gearlog.errors import Fault, InvalidRecordError
 from gearlog.reports.pictures import WIDTH, Picture
 from gearlog.services import photos
-from gearlog.services.as_last import AsLast, differences, last_one, like_rope, moved_to
+from gearlog.services.as_last import AsLast, differences, last_one, like_rope, moved_to, plan_for
 from gearlog.services.comparing import compared
 from gearlog.services.diary_pictures import pictures
 from gearlog.services.diary_rows import DiaryRows
@@ -165,7 +165,7 @@ class Diary:
 
         Raises InvalidRecordError with every fault, ReadOnlyError, StorageError.
         """
-        return self._save(form, self._making(form, plan), also)
+        return self._save(form, self._making(form, plan_for(form, plan, self._rope(form))), also)
 
     def correct(self, splice_id: str, form: Form, reason: str) -> Splice:
         """Save a new version of a splice; the old one is kept. Raises as ``record``, and NotFoundError."""

@@ -162,6 +162,22 @@ def test_copy_as_new_takes_the_settings_and_not_what_was_found(book: Book, splic
         assert book.diary.record(like, plan).measured == ()
 
 
+def test_a_copy_on_another_rope_keeps_the_plan_only_where_its_numbers_hold_there(
+    book: Book, rope: Item, splice: Splice, faults: Faults
+) -> None:
+    form_of = book.gear.form_of(rope.id) | {"parent": "", "tag": ""}
+    twin = book.gear.add(form_of | {"name": "its twin"})
+    thicker = book.gear.add(form_of | {"name": "a thicker one", "diameter": "16 mm"})
+    like = book.diary.form_like(splice.id)
+    on_twin = book.diary.record(like | {"rope": twin.tag}, splice.plan)
+    assert on_twin.plan is not None
+    assert on_twin.plan.inputs.rope_id == twin.id
+    on_thicker = like | {"rope": thicker.tag}
+    assert book.diary.record(on_thicker, splice.plan).plan is None
+    measured = on_thicker | {"measured.1": "503 mm"}
+    assert "another kind" in faults(lambda: book.diary.record(measured, splice.plan))["rope"]
+
+
 def test_the_diary_is_newest_first_by_the_day_it_was_made(book: Book, rope: Item) -> None:
     form = book.diary.blank_form() | {"rope": rope.tag, "method": "hollow-eye"}
     for day in ("2025-03", "2025-05-01", "2024", "2025-03-31"):

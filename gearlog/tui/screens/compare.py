@@ -109,7 +109,8 @@ class CompareScreen(GearlogScreen[None]):
 
     def _show(self, both: RopesCompared) -> None:
         settings = self.book.settings
-        self.query_one(LinesView).show(lambda width: compare_page(both, settings, width), from_top=True)
+        carrying = {method.id for method in self.book.planner.methods() if method.carries}
+        self.query_one(LinesView).show(lambda width: compare_page(both, settings, carrying, width), from_top=True)
 
     def action_compare(self) -> None:
         """Take another rope beside the first."""

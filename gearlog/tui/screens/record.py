@@ -83,7 +83,7 @@ def _like(book: Book, splice_id: str, draft: str) -> Task:
         plan=old.plan,
         fields=book.diary.fields(old.plan),
         title="Record a splice as last time",
-        told=f"Copied from the one of {old.made_on.text}, which stays as it is.",
+        told=f"Copied from the one of {old.made_on.text}, which stays. On a rope of another kind its plan is left out.",
         start=book.diary.form_like(splice_id),
         draft=draft,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from itertools import zip_longest
 
 from gearlog.domain.ropes_compared import MadeBefore, RopesCompared, RopeSide
@@ -22,8 +22,8 @@ Fact = tuple[str, Sequence[str], Sequence[str]]
 """A name, and for each rope what is said of it, a paragraph each."""
 
 
-def compare_page(both: RopesCompared, settings: Settings, width: int) -> tuple[Line, ...]:
-    """The whole comparison for a width in cells."""
+def compare_page(both: RopesCompared, settings: Settings, carrying: Container[str], width: int) -> tuple[Line, ...]:
+    """The whole comparison for a width in cells; ``carrying`` are the methods that make more than a finish."""
     imperial = settings.unit is Unit.IMPERIAL
     differences = [line.removeprefix(DIFFERENCE) for line in difference_lines(both, imperial=imperial)]
     return (
@@ -32,6 +32,7 @@ def compare_page(both: RopesCompared, settings: Settings, width: int) -> tuple[L
         *(line for words in differences for line in paragraph(words, width, first="- ")),
         *heading("Side by side"),
         *(line for fact in _facts(both, Tape(imperial, settings.tape_parts)) for line in _row(fact, width)),
+        *_row(("can be spliced", _splices(both.first, carrying), _splices(both.second, carrying)), width),
         *heading("Last results in the diary"),
         *_row(("", _made(both.first), _made(both.second)), width),
     )
@@ -62,7 +63,6 @@ def _facts(both: RopesCompared, tape: Tape) -> Iterator[Fact]:
         ("elongation", _elongation),
         ("carries the load", lambda side, tape: (side.load_bearing, side.load_words)),
         ("damage", lambda side, tape: (side.damage_words,)),
-        ("can be spliced", _splices),
     ):
         yield name, say(both.first, tape), say(both.second, tape)
 
@@ -88,7 +88,7 @@ def _mass(side: RopeSide, tape: Tape) -> Sequence[str]:
         for one in side.carried
     ]
     each = showing.linear_mass(side.mass.kg_per_m, imperial=imperial)
-    return (*aloft, f"{each}, {'estimated: ' if side.mass.estimated else ''}{side.mass.source}")
+    return (*aloft, f"{each}, {side.mass.source}")
 
 
 def _elongation(side: RopeSide, tape: Tape) -> Sequence[str]:
@@ -98,9 +98,8 @@ def _elongation(side: RopeSide, tape: Tape) -> Sequence[str]:
     return (f"{side.elongation_percent:g} %{at}",)
 
 
-def _splices(side: RopeSide, tape: Tape) -> Sequence[str]:
-    del tape
-    listed = [f"- {one.title}" for one in side.splices]
+def _splices(side: RopeSide, carrying: Container[str]) -> Sequence[str]:
+    listed = [f"- {one.title}" for one in side.splices if one.method in carrying]
     return (*([side.instead] if side.instead else []), *listed) or ("nothing",)
 
 

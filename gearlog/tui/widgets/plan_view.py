@@ -23,7 +23,8 @@ def summary(plan: Plan) -> str:
     rope = f"rope used {figures.place(plan.rope_used_m)}" if plan.rope_used_m and not length else ""
     limit = "" if plan.shape in CARRIES_NOTHING else f"WLL {figures.force(plan.strength.wll_n)}"
     turns = ", ".join(f"{count.count} {count.title}" for count in plan.counts)
-    return "; ".join(filter(None, (length, said, rope, turns, limit, plan.method_title)))
+    own = "OWN, EXPERIMENTAL" if plan.own else ""
+    return "; ".join(filter(None, (own, length, said, rope, turns, limit, plan.method_title)))
 
 
 def _asked_length(plan: Plan, figures: Figures) -> str:

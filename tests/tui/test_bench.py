@@ -138,9 +138,9 @@ async def test_a_measure_is_judged_while_it_is_typed_and_again_on_the_page(
         assert book.bench.view(begun.id).measurable[0].verdict is None, "nothing is saved before Enter"
         await pilot.press("enter")
         await typed(pilot, "20 1/2 in")  # 520.7 mm
-        assert "TOO FAR OFF mark b" in words(pilot)
+        assert "TOO FAR OFF: mark b" in words(pilot)
         await pilot.press("enter", "escape")
-        assert "TOO FAR OFF mark b, throat on the tail: 20 1/2 in, planned 534 mm, 13 mm short" in words(pilot)
+        assert "TOO FAR OFF: mark b, throat on the tail: 20 1/2 in, planned 534 mm, 13 mm short" in words(pilot)
         assert "266 mm, 1 mm short, within" in words(pilot)
     known = {one.what: one.verdict for one in book.bench.view(begun.id).measurable}
     assert [one.measured.text for one in known.values() if one] == ["266 mm", "20 1/2 in"]

@@ -19,11 +19,11 @@ from gearlog.services.forms import Field
 from gearlog.tui.dialogs.base import Dialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.text import cell, content
-from gearlog.tui.widgets.bench_words import first_to_measure, measured_words, next_unmeasured
+from gearlog.tui.widgets.bench_words import first_to_measure, kept_words, next_unmeasured
 from gearlog.tui.widgets.controls import LineControl
 from gearlog.tui.widgets.plan_figures import Figures
 
-NAME, PLANNED = 32, 14  # cells of the list's columns
+NAME, PLANNED = 36, 10  # cells of the list's columns
 Keep = Callable[[str, str], Verdict]
 """Saves a measure (what, text) and says what it means; raises InvalidRecordError."""
 
@@ -76,7 +76,7 @@ class MeasureDialog(Dialog[Verdict]):
         figures, here = Figures(self.view.plan), one.what == self.at
         name = one.label if one.what == EYE else f"mark {one.label}"
         planned = cell(figures.length(one.planned_m), PLANNED, right=True)
-        said = "" if one.verdict is None else measured_words(one.verdict, figures)
+        said = "" if one.verdict is None else kept_words(one.verdict)
         line = f"{'>' if here else ' '} {cell(name, NAME)}{planned}   {said}"
         return content(line, "bold" if here else "")
 
@@ -133,5 +133,5 @@ class MeasureDialog(Dialog[Verdict]):
 def _said(verdict: Verdict) -> Content:
     """The verdict in words; what is too far off says so first."""
     if verdict.within is False:
-        return content(f"TOO FAR OFF  {verdict.words}", "$bad bold")
+        return content(f"TOO FAR OFF: {verdict.words}", "$bad bold")
     return content(verdict.words, "bold")

@@ -18,6 +18,8 @@ from gearlog.tui.widgets.plan_figures import Figures
 NUMBER = re.compile(r"\b[0-9][0-9.,/ ]*(?:[0-9] )?(?:mm|m|in|ft)\b|\bmarks? \S{1,2}(?= |$)")
 """What stands out in a step's words: lengths and letters of marks."""
 NO_BREAK = "\u00a0"
+LEAST_ROOM = 16  # cells for the words of a step among all steps
+SAID, PLANNED = 36, 10  # cells for what the tape said, and for what was planned
 BETWEEN = 4  # cells between two big numbers
 NUMBER_STYLE = "$accent bold"
 
@@ -89,14 +91,14 @@ def _listed(view: BenchView, number: int, width: int) -> Iterator[Content]:
     step = view.steps[number - 1]
     here = number == view.number
     state = "done" if step.done else "now" if here else ""
-    first, *more = wrapped(step.text, max(width - 18, 16))
     time = spent(step.seconds) if step.seconds >= 1 else ""
     lead = f"{'>' if here else ' '} {number:>2}  {state:<4} {time:>7}  "
-    yield Content.styled(lead + first, "bold" if here else "")
-    yield from (Content(" " * len(lead) + line) for line in more)
+    room, inset = max(width - len(lead), LEAST_ROOM), " " * len(lead)
+    first, *more = wrapped(step.text, room)
+    yield content(lead + first, "bold" if here else "")
+    yield from (content(inset + line, "bold" if here else "") for line in more)
     if step.remark:
-        words = wrapped(f"Remark: {step.remark}", max(width - 18, 16))
-        yield from (Content.styled(" " * len(lead) + line, "$quiet") for line in words)
+        yield from (content(inset + line, "$quiet") for line in wrapped(f"Remark: {step.remark}", room))
 
 
 def _joined(parts: Iterator[Sequence[Content]]) -> list[Content]:
@@ -141,12 +143,12 @@ def _told(text: str, width: int, style: str = "") -> list[Content]:
 
 
 def _warnings(view: BenchView, width: int) -> list[Content]:
-    found = [_told(f"WARNING  {words}", width, "$warn bold") for words in view.warnings]
+    found = [_told(f"WARNING: {words}", width, "$warn bold") for words in view.warnings]
     return _joined(iter(found))
 
 
 def _verdicts(view: BenchView, width: int) -> list[Content]:
-    found = [_told(f"TOO FAR OFF  {verdict.words}", width, "$bad bold") for verdict in too_far(view)]
+    found = [_told(f"TOO FAR OFF: {verdict.words}", width, "$bad bold") for verdict in too_far(view)]
     return _joined(iter(found))
 
 
@@ -208,7 +210,7 @@ def _plain_numbers(view: BenchView, width: int) -> list[Content]:
 
 def _row(view: BenchView, one: Measurable, figures: Figures, width: int) -> Content:
     """One measure on one line: the letter, what was planned, what the tape said."""
-    planned = Content.styled(f"{figures.length(one.planned_m):>12}", NUMBER_STYLE)
+    planned = Content.styled(f"{figures.length(one.planned_m):>{PLANNED}}", NUMBER_STYLE)
     said = Content.styled("not measured", "$quiet") if one.verdict is None else _measured(one, figures)
     name = EYE_NAME if one.what == EYE else f"mark {one.label}"
-    return Content.assemble(cell(name, max(width - 54, 16)), planned, "   ", said)
+    return Content.assemble(cell(name, max(width - SAID - PLANNED, LEAST_ROOM)), planned, "   ", said)

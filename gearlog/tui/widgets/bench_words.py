@@ -55,6 +55,12 @@ def measured_words(verdict: Verdict, figures: Figures) -> str:
     return f"{verdict.measured.text}, {off_words(verdict, figures)}{judged}"
 
 
+def kept_words(verdict: Verdict) -> str:
+    """A measure that is kept, in the fewest words."""
+    judged = {True: ", within", False: ", TOO FAR", None: ""}[verdict.within]
+    return f"{verdict.measured.text}{judged}"
+
+
 def off_words(verdict: Verdict, figures: Figures) -> str:
     """How far a measure is off its plan."""
     if abs(verdict.difference_m) < SAME_M:

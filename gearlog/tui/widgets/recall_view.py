@@ -10,6 +10,7 @@ from gearlog.recall import Bias, Counted, Match, Recall, Summary
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
 from gearlog.units import showing
 
+LESSONS = "On this page, l tells what they teach, and d takes the correction of the eye that they offer."
 MOST_MATCHES = 20  # nobody reads on; the diary holds them all
 FACT_WIDTH = 14  # cells; the longest name of a fact and two spaces
 SAME_MM = 0.0005  # metres; less than this rounds to 0 mm and no tape shows it
@@ -36,6 +37,8 @@ class RecallPage:
         shown = self.recall.matches[:MOST_MATCHES]
         return (
             *self._summaries(width)[1:],
+            BLANK,
+            *paragraph(LESSONS, width, tone=Tone.MUTED),
             *heading(f"The splices that match, the most alike first ({_count(len(shown), self.recall)})"),
             *(line for match in shown for line in self._match(match, width)),
         )

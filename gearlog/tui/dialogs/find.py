@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from gearlog.services.views import GearRow, SpliceRow
 
 LEAST, MOST, FRAME = 3, 14, 9  # lines of the list; what stands around it
+NOTHING = "Nothing bears these letters. Backspace takes one back, ctrl+u all."
 HINT = "type letters of a tag, a name, a serial; or scan a tag"
 
 
@@ -100,6 +101,7 @@ class FindDialog(Dialog[Found]):
         """The dialog itself takes the keys: with no second queue of keys none can overtake another."""
         found = self.query_one(RecordList)
         found.can_focus = False
+        found.nothing = NOTHING
         found.styles.height = max(LEAST, min(len(self.found), MOST, self.size.height - FRAME)) + 1
         found.show(self.found)
         self._show()

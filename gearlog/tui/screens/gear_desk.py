@@ -83,6 +83,16 @@ class GearDesk(GearList):
             self._clear()
             self.list.choose(item_id)
 
+    @present
+    def action_undo(self) -> None:
+        """Take back the last change of the log."""
+        super().action_undo()
+
+    @present
+    def action_redo(self) -> None:
+        """Do again what was taken back last."""
+        super().action_redo()
+
     # What the actions use
 
     def chosen_card(self) -> Card | None:

@@ -98,7 +98,8 @@ def _many(book: Book, item_id: str, draft: str) -> Task:
     fields = (*SERIALS, *(field for field in FIELDS if field.name not in _ONE_ONLY))
 
     def save(values: dict[str, str]) -> Item:
-        return book.gear.add_many(values, values.get("serials", ""), values.get("count", ""))[0]
+        form = {name: text for name, text in values.items() if name not in _MANY}
+        return book.gear.add_many(form, values.get("serials", ""), values.get("count", ""))[0]
 
     task = _item_task(book, draft, "Add several alike", start, told)
     check: Check = lambda name, text: None if name in _MANY else book.gear.field_fault(FIELDS, name, text)  # noqa: E731

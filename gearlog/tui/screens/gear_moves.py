@@ -123,12 +123,14 @@ class GearMoves(GearDesk):
             "Several of what?", choices, lambda choice: self.open_form(f"{MANY}:{item_id if choice == MANY else ''}")
         )
 
+    @present
     def action_kits(self) -> None:
         """Show the kits."""
         from gearlog.tui.screens.kits import KitsScreen
 
         self.app.push_screen(KitsScreen(), lambda _: self.renew_if_changed())
 
+    @present
     def action_rules(self) -> None:
         """Say who you are and which rules hold."""
         from gearlog.tui.screens.you import you_task

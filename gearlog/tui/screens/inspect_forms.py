@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
+from gearlog.domain.dates import PartialDate
 from gearlog.domain.inspection import EXAMINATIONS, STRICTNESS, Finding, Severity, Verdict
 from gearlog.domain.item import Item
+from gearlog.errors import GearlogError
 from gearlog.services.filling_forms import fill
 from gearlog.services.inspection_forms import FINDING_FORM, INSPECTION_FORM
 from gearlog.services.sheet import Sheet
@@ -65,14 +67,15 @@ def finish_task(book: Book, item: Item, sheet: Sheet) -> Task:
             return _is_milder(values.get("verdict", ""), sheet.ruled) or bool(values.get(name))
         return name != "next_due_on" or sheet.kind in EXAMINATIONS
 
+    start = book.inspecting.form_for(item.id, sheet.kind)
     return Task(
         place="gear",
         title=f"{TITLES[sheet.kind]}: who, and what follows",
         fields=INSPECTION_FORM,
-        start=book.inspecting.form_for(item.id, sheet.kind) | {"verdict": sheet.ruled.value},
+        start=start | {"verdict": sheet.ruled.value},
         draft=f"{FINISH}:{item.id}",
         within=f"{INSPECT}:{item.id}",
-        save=lambda values: book.inspecting.record(sheet, values),
+        save=lambda values: book.inspecting.record(sheet, _with_next(book, sheet, start, values)),
         check=lambda name, text: book.gear.field_fault(INSPECTION_FORM, name, text),
         relevant=relevant,
         told=f"{item.tag}, {item.name}. {ruled_words(sheet)} {_due_words(book, item, sheet)}".rstrip(),
@@ -80,6 +83,19 @@ def finish_task(book: Book, item: Item, sheet: Sheet) -> Task:
         "writing, and none is milder than a finding that stops. The next date may be earlier than the rules ask, "
         "never later. All of it is saved as one change, which u takes back.",
     )
+
+
+def _with_next(book: Book, sheet: Sheet, start: Mapping[str, str], values: dict[str, str]) -> dict[str, str]:
+    """The form with the rules' next date, where another day was typed and the next date was left as it was."""
+    typed = values.get("inspected_on", "")
+    if typed == start["inspected_on"] or values.get("next_due_on", "") != start["next_due_on"]:
+        return values
+    try:
+        day = PartialDate.read(typed).earliest()
+    except GearlogError:
+        return values  # saving tells what is wrong with it
+    dates = [one.on for one in book.inspecting.next_dates(sheet.item_id, day) if one.on is not None]
+    return values | {"next_due_on": dates[0].isoformat() if dates and start["next_due_on"] else ""}
 
 
 def _is_milder(verdict: str, ruled: Verdict) -> bool:

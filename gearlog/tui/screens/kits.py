@@ -177,9 +177,9 @@ class KitsScreen(GearlogScreen[None]):
 
 def _columns() -> Sequence[Column[KitRow]]:
     return (
-        Column("tag", "tag", lambda row: row.kit.tag, 14, share=1),
+        Column("tag", "tag", lambda row: row.kit.tag, 12, share=1),
         Column("name", "name", lambda row: row.kit.name, 14, share=2),
-        Column("to", "assigned to", lambda row: row.kit.assigned_to, 12, share=1),
+        Column("to", "assigned to", lambda row: row.kit.assigned_to, 12, share=1, needs=72),
         Column("items", "items", lambda row: str(len(row.rows)), 5, right=True),
         Column("out", "", lambda row: "NOT ALL FIT" if row.out else "", 11, style=lambda _: "bad"),
     )

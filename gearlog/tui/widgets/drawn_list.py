@@ -19,6 +19,7 @@ Row = TypeVar("Row")
 
 MARKER = "> "
 NO_MARKER = "  "
+NOTHING = "Nothing fits the filter. Escape clears it."
 
 
 class DrawnList(ScrollView, Generic[Row]):
@@ -28,6 +29,7 @@ class DrawnList(ScrollView, Generic[Row]):
         columns: what each row says.
         rows: the records, filtered and sorted.
         empty: what an empty list says to do.
+        nothing: what it says when no row passes the filter.
         cursor: place of the chosen row among those shown.
     """
 
@@ -55,6 +57,7 @@ class DrawnList(ScrollView, Generic[Row]):
         self.columns = tuple(columns)
         self.rows = rows
         self.empty = empty
+        self.nothing = NOTHING
 
     def render_line(self, y: int) -> Strip:
         """One line: the heading, a row, or what to do when there is none."""
@@ -86,7 +89,7 @@ class DrawnList(ScrollView, Generic[Row]):
         return Strip(segments).adjust_cell_length(width, base)
 
     def _empty_line(self, y: int, width: int) -> Strip:
-        text = "Nothing fits the filter. Escape clears it." if self.rows.all else self.empty
+        text = self.nothing if self.rows.all else self.empty
         lines = wrapped(text, width - 4)
         text = lines[y - 1] if 1 <= y <= len(lines) else ""
         return Strip([Segment("  " + text, self.rich_style + self._style("quiet"))]).adjust_cell_length(

@@ -1,4 +1,4 @@
-"""Takes the README's pictures: the four main screens over the demo log, at a fixed size and day.
+"""Takes the README's pictures: the main screens over the demo log, at a fixed size and day.
 
 Run it with ``python -m gearlog.devtools.shots --out sample_data/screens``.
 """
@@ -21,6 +21,7 @@ from gearlog.tui.app import GearlogApp
 SIZE = (120, 34)  # columns and rows; two columns side by side, and still legible in a browser
 DAY = date(2026, 11, 1)
 ROPE = "line-2"
+BENCH_STEP = 4  # of the splice at the bench: one with several marks and a drawing of two parts
 _FONT_LINKS = re.compile(r"@font-face \{.*?\}", re.DOTALL)
 _COLOUR_SWITCHES = ("NO_COLOR", "TEXTUAL_THEME", "TEXTUAL_COLOR_SYSTEM")
 
@@ -47,7 +48,22 @@ async def _planner(app: GearlogApp, _pilot: Pilot[None]) -> None:
     app.go("planner", form=app.book.planner.form_for(rope.id, "A") | typed)
 
 
-WAYS: dict[str, Way] = {"today": _today, "planner": _planner, "gear": _gear, "splices": _splices}
+async def _bench(app: GearlogApp, pilot: Pilot[None]) -> None:
+    book = app.book
+    form = book.planner.form_for(book.gear.by_tag(ROPE).id, "A") | {"method": "cover-eye", "eye": "115 mm"}
+    book.bench.clock.seconds = lambda: 0.0
+    begun = book.bench.start(book.planner.plan(form))
+    book.bench.done(begun.id)
+    book.bench.measure(begun.id, "2", "765 mm")
+    for _ in range(BENCH_STEP - 2):
+        book.bench.done(begun.id)
+    app.go("bench", chosen=begun.id)
+    await pilot.pause()
+
+
+WAYS: dict[str, Way] = {
+    "today": _today, "planner": _planner, "gear": _gear, "splices": _splices, "bench": _bench,
+}  # fmt: skip
 """Picture -> the way to its screen."""
 
 

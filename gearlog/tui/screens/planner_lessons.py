@@ -35,5 +35,5 @@ class PlannerLessons(PlannerOut):
             return
         self.form.fill(changed)
         self.work_out(changed)
-        told = "The correction is out of the plan." if taken else f"Taken into the plan: {changed[FIELD]}"
+        told = "The correction is out of the plan." if taken else f"Taken into the plan: {changed[FIELD]}."
         self.gearlog.tell(f"{told} d takes it {'in again' if taken else 'out again'}.")

@@ -168,7 +168,7 @@ def _numbers(view: BenchView, width: int, large: Large) -> list[Content]:
     row: list[list[Content]] = []
     for block in blocks:
         if row and sum(_wide(each) + BETWEEN for each in [*row, block]) - BETWEEN > width:
-            lines += _beside(row)
+            lines += [*_beside(row), *([Content("")] if large is tall else [])]
             row = []
         row.append(block)
     return [*lines, *(_beside(row) if row else [])]

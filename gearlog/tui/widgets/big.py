@@ -13,7 +13,7 @@ _DOTS = {
     "0": "### #.# #.# #.# ###", "1": ".#. ##. .#. .#. ###", "2": "### ..# ### #.. ###", "3": "### ..# .## ..# ###",
     "4": "#.# #.# ### ..# ..#", "5": "### #.. ### ..# ###", "6": "### #.. ### #.# ###", "7": "### ..# ..# .#. .#.",
     "8": "### #.# ### #.# ###", "9": "### #.# ### ..# ###", "/": "..# ..# .#. #.. #..", "-": "... ... ### ... ...",
-    ".": ". . . . #", ",": ". . . # #", " ": ". . . . .",
+    ".": ". . . . #", ",": ". . . # #", " ": ".. .. .. .. ..",
 }  # fmt: skip
 _SIGNS = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
 
@@ -23,16 +23,21 @@ def big(text: str) -> tuple[str, ...]:
     figures = [_figure(sign, known=sign in _DOTS) for sign in text]
     joined = [""] * ROWS
     for place, figure in enumerate(figures):
-        gap = " " * GAP if place and (text[place] in _DOTS or text[place - 1] in _DOTS) else ""
+        gap = " " * GAP if place and _apart(text[place - 1], text[place]) else ""
         joined = [f"{before}{gap}{row}" for before, row in zip(joined, figure, strict=True)]
     return tuple(joined)
+
+
+def _apart(before: str, after: str) -> bool:
+    """Whether a gap lies between two signs: a space is one by itself, and letters of a unit stand together."""
+    return " " not in {before, after} and (before in _DOTS or after in _DOTS)
 
 
 def tall(text: str) -> tuple[str, ...]:
     """The same in five rows and twice as wide."""
     joined = [""] * TALL_ROWS
     for place, sign in enumerate(text):
-        gap = "  " * GAP if place and (sign in _DOTS or text[place - 1] in _DOTS) else ""
+        gap = "  " * GAP if place and _apart(text[place - 1], sign) else ""
         joined = [f"{before}{gap}{row}" for before, row in zip(joined, _tall_figure(sign), strict=True)]
     return tuple(joined)
 

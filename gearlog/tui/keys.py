@@ -43,8 +43,8 @@ class Key:
         return " or ".join(_shown(key) for key in self.keys.split(","))
 
 
-_SIGNS = {"slash": "/", "minus": "-", "plus": "+", "comma": ",", "equals_sign": "=", "question_mark": "?", "escape": "esc", "space": "space",
-          "pageup": "page up", "pagedown": "page down", "left": "left", "right": "right"}  # fmt: skip
+_SIGNS = {"slash": "/", "minus": "-", "plus": "+", "comma": ",", "equals_sign": "=", "question_mark": "?",
+          "escape": "esc", "pageup": "page up", "pagedown": "page down"}  # fmt: skip
 
 
 def _shown(key: str) -> str:
@@ -70,8 +70,8 @@ KEYS: tuple[Key, ...] = (
     # Lists and records
     Key("open", "enter", "open", "Open what is chosen; in a form, on to the next field.", ("list", "plan-page")),
     Key("back", "escape,ctrl+b", "back", "Go back one step; what was typed is kept.",
-        ("gear", "splices", "planner", "bench", "learn", "card", "splice", "form-screen", "inspect", "kits", "compare", "dialog",
-         "help")),
+        ("gear", "splices", "planner", "bench", "learn", "card", "splice", "form-screen", "inspect", "kits",
+         "compare", "dialog", "help")),
     Key("filter", "slash", "filter", "Type to narrow the list; Enter goes to the list.", LISTS),
     Key("sort", "s", "sort", "Sort by the next column; once more after the last turns back to the first.", LISTS),
     Key("reverse", "S", "turn round", "Sort the other way round.", LISTS),

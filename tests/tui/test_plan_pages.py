@@ -53,7 +53,7 @@ def test_each_method_is_planned_shown_in_steps_and_explained_number_by_number(bo
     explained = pages.explained(plan)
     for line in lines:
         if line.key:
-            told = why_lines(plan, explained, line.key, WIDTH)
+            told = why_lines(explained, line.key, WIDTH)
             assert any("formula" in each.text for each in told), line.key
     assert "1." in "\n".join(line.text for line in pages.page("steps", PlanState(plan), {})(WIDTH))
 
@@ -124,6 +124,18 @@ def test_a_number_reads_the_same_in_the_drawing_and_in_the_marks(book: Book) -> 
     assert bury.at_m != bury.shown_m  # 2 * 21 * 12.7 mm is no whole millimetre
     drawn = {found for line in lines for found in re.findall(r"tail (\d+ mm) -", line)}
     assert drawn == {f"{round(bury.shown_m * 1000)} mm"}
+
+
+def test_what_one_reads_on_the_tape_is_explained_before_the_exact_number(book: Book) -> None:
+    plan = plan_of(book, "cover-eye")
+    pages = PlanPages(book)
+    mark = next(number for number, mark in enumerate(plan.marks) if mark.name == "throat on the tail")
+    told = [line.text for line in why_lines(pages.explained(plan), f"marks[{mark}]", WIDTH)]
+    assert told[0].startswith("534 mm")
+    assert any("exactly 533.4 mm" in line for line in told)  # 2 * 21 * 12.7 mm
+    why = pages.page("why", PlanState(plan), {})(WIDTH)
+    letters = [line.key for line in why if len(line.key) == 1]
+    assert letters == [mark.letter for mark in plan.marks]
 
 
 def _words(book: Book, plan: Plan) -> str:

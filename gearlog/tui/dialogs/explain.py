@@ -9,7 +9,6 @@ from textual.containers import Vertical
 from textual.widgets import Static
 
 from gearlog.domain.explained import Explained
-from gearlog.domain.plan import Plan
 from gearlog.tui.dialogs.base import Dialog
 from gearlog.tui.text import content
 from gearlog.tui.widgets.lines_view import LinesView
@@ -28,9 +27,8 @@ class ExplainDialog(Dialog[None]):
     ExplainDialog LinesView { background: $raised; height: auto; }
     """
 
-    def __init__(self, plan: Plan, explained: Sequence[Explained], key: str) -> None:
+    def __init__(self, explained: Sequence[Explained], key: str) -> None:
         super().__init__()
-        self._plan = plan
         self._explained = tuple(explained)
         self._key = key
 
@@ -45,7 +43,7 @@ class ExplainDialog(Dialog[None]):
         """As high as it needs, as far as there is room."""
         view = self.query_one(LinesView)
         width = min(WIDE, self.size.width) - EDGES
-        lines = why_lines(self._plan, self._explained, self._key, width)
+        lines = why_lines(self._explained, self._key, width)
         view.styles.height = max(1, min(len(lines), self.size.height - BESIDE))
-        view.show(lambda room: why_lines(self._plan, self._explained, self._key, room), from_top=True)
+        view.show(lambda room: why_lines(self._explained, self._key, room), from_top=True)
         view.focus()

@@ -167,8 +167,8 @@ class PlannerDesk(MainScreen):
         """Show why the numbers of one line are what they are; in 'why' that is told already."""
         plan = self.state.plan
         explained = self.gearlog.attempt(lambda: self.pages.explained(plan)) if plan else None
-        if plan is not None and explained is not None and self.at != WHY:
-            self.app.push_screen(ExplainDialog(plan, explained, event.key))
+        if explained is not None and self.at != WHY:
+            self.app.push_screen(ExplainDialog(explained, event.key))
 
     @on(PlanForm.Beside)
     def scroll_beside(self, event: PlanForm.Beside) -> None:

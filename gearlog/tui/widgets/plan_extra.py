@@ -65,7 +65,8 @@ def shortening(plan: Plan, width: int) -> tuple[Line, ...]:
 
 
 def _known_by(plan: Plan) -> str:
-    typed = [plan.inputs.braid_angle_deg, plan.inputs.swelling]
+    inputs = plan.inputs
+    typed = [inputs.braid_angle_deg or inputs.rope.pick_length_m, inputs.swelling]
     if all(typed):
         return "measured"
     return "partly measured, partly a default" if any(typed) else "a default, not measured on this rope"

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from msgspec.structs import replace
+
 from gearlog.domain.explained import Explained
 from gearlog.domain.plan import Plan
 from gearlog.tui.widgets.lines import Line, Tone, heading, paragraph
@@ -29,6 +31,9 @@ SECTIONS = (
     ("fill", "Inside the standing part"),
 )
 """The parts of a plan by the beginning of their keys, in the order in which a reader asks for them."""
+EXACT, TAPE = (".at_m", ".length_m"), ".tape_m"
+"""How the keys of a place or length end, and that of the same on the user's tape."""
+MILLIMETRES = 1000  # in a metre
 OTHERS = "What the drawing and the tolerances rest on"
 _PLACE = {name: place for place, (name, _) in enumerate(SECTIONS)}
 _TITLE = dict(SECTIONS)
@@ -48,21 +53,19 @@ def why_page(plan: Plan, explained: Sequence[Explained], width: int) -> tuple[Li
     )
 
 
-def why_lines(plan: Plan, explained: Sequence[Explained], key: str, width: int) -> tuple[Line, ...]:
+def why_lines(explained: Sequence[Explained], key: str, width: int) -> tuple[Line, ...]:
     """What explains the numbers that stand behind one key of the plan's page."""
-    letters = {f"marks[{number}]": mark.letter for number, mark in enumerate(plan.marks)}
     asked = [one for one in worth_telling(explained) if _is_part(one.key, key)]
     if not asked:
         return paragraph("This number is as it was typed; nothing is worked out for it.", width)
-    return tuple(line for one in asked for line in entry(one, letters, width))[1:]
+    return tuple(line for one in asked for line in entry(one, {}, width))[1:]
 
 
 def entry(one: Explained, letters: dict[str, str], width: int) -> Iterator[Line]:
-    """One number: what it is and how much, then how it comes about."""
-    thing, _, number = one.key.partition(".")
-    letter = letters.get(thing, "") if number == "at_m" else ""
+    """One number: what it is and how much, then how it comes about; the first of a mark takes its letter as key."""
+    thing = one.key.partition(".")[0]
     yield Line("")
-    yield Line(visible(f"{one.value}  {one.title}"), Tone.STRONG, letter or one.key)
+    yield Line(visible(f"{one.value}  {one.title}"), Tone.STRONG, letters.pop(thing, one.key))
     source = source_words(one.source, common=one.common_practice)
     for name, words in (
         ("formula", one.formula),
@@ -74,14 +77,22 @@ def entry(one: Explained, letters: dict[str, str], width: int) -> Iterator[Line]
             yield from paragraph(words, width, first="  " + name.ljust(FACT_WIDTH - 2))
 
 
-def worth_telling(explained: Sequence[Explained]) -> tuple[Explained, ...]:
-    """All but what says the same number twice: a place on the tape that is the exact one."""
-    exact = {one.key.rpartition(".")[0]: one.number for one in explained if one.key.endswith((".at_m", ".length_m"))}
-    return tuple(
-        one
-        for one in explained
-        if not one.key.endswith(".tape_m") or one.number != exact.get(one.key.rpartition(".")[0])
-    )
+def worth_telling(explained: Sequence[Explained]) -> Iterator[Explained]:
+    """What people read on the tape before the exact number behind it; one that is the same is told once."""
+    on_tape = {_thing(one): one for one in explained if one.key.endswith(TAPE)}
+    for one in explained:
+        tape = on_tape.get(_thing(one)) if one.key.endswith(EXACT) else None
+        if one.key.endswith(TAPE):
+            continue
+        if tape is None or tape.number == one.number:
+            yield one
+        else:
+            yield tape
+            yield replace(one, title=f"{one.title}, exactly {one.number * MILLIMETRES:.1f} mm")
+
+
+def _thing(one: Explained) -> str:
+    return one.key.rpartition(".")[0]
 
 
 def _part(one: Explained) -> str:

@@ -51,12 +51,16 @@ def _entry(entry: CalendarEntry, made_at: datetime) -> Iterator[str]:
     yield "BEGIN:VEVENT"
     yield f"UID:{entry.id}@{HOST}"
     yield f"DTSTAMP:{made_at.astimezone(UTC):%Y%m%dT%H%M%SZ}"
-    yield f"DTSTART;VALUE=DATE:{entry.on:%Y%m%d}"
-    yield f"DTEND;VALUE=DATE:{entry.on + ONE_DAY:%Y%m%d}"
+    yield f"DTSTART;VALUE=DATE:{_day(entry.on)}"
+    yield f"DTEND;VALUE=DATE:{_day(entry.on + ONE_DAY)}"
     yield f"SUMMARY:{_text(entry.summary)}"
     yield f"DESCRIPTION:{_text(entry.description)}"
     yield "TRANSP:TRANSPARENT"
     yield "END:VEVENT"
+
+
+def _day(day: date) -> str:
+    return day.isoformat().replace("-", "")
 
 
 def _text(value: str) -> str:

@@ -5,15 +5,19 @@ from __future__ import annotations
 from datetime import UTC, date, datetime
 
 import pytest
+from msgspec.structs import replace
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item
-from gearlog.domain.vocabulary import Category, EventKind
+from gearlog.domain.vocabulary import Category, EventKind, Use
 from gearlog.services.audit import HEADINGS
 from gearlog.upkeep.due import due_of
+from gearlog.upkeep.rule_files import builtin_sets
+from gearlog.upkeep.schedule import RuleBook
 
 SAVED = datetime(2025, 1, 1, tzinfo=UTC)
+LOOK = date(2024, 11, 1)
 
 
 def item(category: Category) -> Item:
@@ -37,6 +41,31 @@ def test_six_months_for_equipment_lifting_persons_and_for_lifting_accessories(ca
     due = due_of(item(category), [event(EventKind.EXAMINED, "2024-10-15")], date(2025, 4, 15))
     assert (due.due_on, due.state) == (date(2025, 4, 15), "due-soon")
     assert due_of(item(category), [event(EventKind.EXAMINED, "2024-10-15")], date(2025, 4, 16)).state == "overdue"
+
+
+INTERVALS = [
+    ("uk-lifting", "people", Category.HARNESS, "2025-04-15"),  # LOLER 1998 reg. 9(3)(a)(i): 6 months
+    ("uk-lifting", "accessory", Category.CONNECTOR, "2025-04-15"),  # the same, accessories for lifting
+    ("uk-lifting", "rigging", Category.RIGGING_LINE, "2025-10-15"),  # reg. 9(3)(a)(ii): 12 months
+    ("europe-fall-protection", "people", Category.HARNESS, "2025-10-15"),  # EN 365; DGUV Regel 112-198 10.3.2
+    ("uk-webbing-lanyards", "people", Category.LANYARD, "2025-04-15"),  # INDG367: 6 months
+    ("uk-webbing-arduous", "people", Category.LANYARD, "2025-01-15"),  # INDG367: 3 months in arduous use
+    ("california-construction", "people", Category.HARNESS, "2025-04-15"),  # title 8, 1670(b)(19): twice a year
+]
+
+
+@pytest.mark.parametrize(("chosen", "use", "category", "due_on"), INTERVALS)
+def test_intervals_that_documents_ask_for(chosen: str, use: str, category: Category, due_on: str) -> None:
+    book = RuleBook(tuple(one for one in builtin_sets() if one.id == chosen))
+    due = due_of(replace(item(category), used_for=Use(use)), [event(EventKind.EXAMINED, "2024-10-15")], LOOK, book)
+    assert due.due_on == date.fromisoformat(due_on)
+
+
+@pytest.mark.parametrize(("chosen", "source"), [("us-tree-care", "ANSI Z133 8.1.3"),
+                                                ("us-general-industry", "29 CFR 1910.140(c)(18)")])  # fmt: skip
+def test_a_look_before_use_is_asked_and_no_interval_is_made_up(chosen: str, source: str) -> None:
+    (one,) = (one for one in builtin_sets() if one.id == chosen)
+    assert [(rule.before_use, rule.every_months, rule.source) for rule in one.rules] == [(True, None, source)]
 
 
 def test_examined_at_once_after_exceptional_circumstances() -> None:

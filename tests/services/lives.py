@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
@@ -16,8 +17,10 @@ from gearlog.errors import GearlogError
 from gearlog.services.book import Book, memory_book
 
 FIRST = date(2024, 1, 30)
-ROPE = {"name": "line", "category": "lifeline", "construction": "hollow-braid", "lay": "loose", "strands": "12",
-        "cover_fibre": "polyester", "diameter": "12 mm", "length_bought": "60 m", "breaking_strength": "24 kN"}  # fmt: skip
+ROPE = {
+    "name": "line", "category": "lifeline", "construction": "hollow-braid", "lay": "loose", "strands": "12",
+    "cover_fibre": "polyester", "diameter": "12 mm", "length_bought": "60 m", "breaking_strength": "24 kN",
+}  # fmt: skip
 EYE = {"method": "hollow-eye", "eye": "150 mm", "pin": "50 mm"}
 PLAIN = ("dropped", "fall-arrested", "chemical-contact", "quarantined", "washed", "lost", "found", "examined",
          "released", "loaned", "returned")  # fmt: skip
@@ -72,10 +75,8 @@ class Life:
             "strike inspection": self._strike_inspection, "retire": self._retire, "undo": self._undo,
         }  # fmt: skip
         items = self.items
-        try:
+        with suppress(GearlogError):
             deeds[name](items[which % len(items)], how, more)
-        except GearlogError:
-            pass
 
     def _on(self, more: int) -> str:
         return (self.day - timedelta(days=more * 9 if self.backdated else 0)).isoformat()

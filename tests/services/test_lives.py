@@ -105,10 +105,10 @@ def test_nothing_makes_an_item_serve_while_a_finding_that_stops_it_is_unresolved
         for item in life.items:
             card = life.book.gear.card(item.id)
             stops = {f.id for one in card.inspections if not one.struck_because for f in one.stops}
-            stops |= {row.finding.id for row in card.findings
-                      if row.inherited and not row.gone and row.finding.severity == "stop"} - named(life, item.id)  # fmt: skip
-            resolved = {one for event in card.events if event.kind is EventKind.RELEASED and not event.struck_because
-                        for one in event.findings}  # fmt: skip
+            inherited = (row for row in card.findings if row.inherited and not row.gone)
+            stops |= {row.finding.id for row in inherited if row.finding.severity == "stop"} - named(life, item.id)
+            releases = (e for e in card.events if e.kind is EventKind.RELEASED and not e.struck_because)
+            resolved = {one for event in releases for one in event.findings}
             if stops - resolved:
                 assert card.status is not Status.IN_SERVICE
                 assert all(

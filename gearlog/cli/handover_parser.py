@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable
 from typing import Protocol
 
-from gearlog.cli import audit_verbs, keeping_verbs
+from gearlog.cli import audit_verbs, import_verb, keeping_verbs
 from gearlog.reports.audit_tables import TABLES
 from gearlog.services.auditing_forms import FORMATS, PAPERS, SETS
 from gearlog.services.auditing_reports import REPORT_FORM
@@ -15,6 +15,7 @@ EXAMPLES = {
     "audit": "gearlog audit --format csv --out audit.csv",
     "report": "gearlog report line-3 --out report.pdf",
     "labels": "gearlog labels --only place='van 2' --out labels.pdf",
+    "import": "gearlog import old-list.csv --dry-run",
     "backup": "gearlog backup log.zip",
     "restore": "gearlog restore log.zip --log restored",
     "verify": "gearlog verify log.zip",
@@ -48,6 +49,7 @@ def add_verbs(adder: argparse._SubParsersAction, verb: Verb, add_field: AddField
         add_field,
     )
     _add_labels(verb(adder, "labels", audit_verbs.labels, help="a sheet of labels: tag, name, next due, QR code"))
+    _add_import(verb(adder, "import", import_verb.take_in, help="take in a list of gear, CSV or XLSX"))
     _add_backup(verb(adder, "backup", keeping_verbs.backup, help="the whole log, photos included, in one file"))
     for name, run, told in (
         ("restore", keeping_verbs.restore, "the log of a backup, put into the new folder that --log names"),
@@ -86,6 +88,31 @@ def _add_report(parser: argparse.ArgumentParser, add_field: AddField) -> None:
 def _add_labels(parser: argparse.ArgumentParser) -> None:
     _add_out(parser)
     _add_set(parser)
+
+
+def _add_import(parser: argparse.ArgumentParser) -> None:
+    many = "; may be given several times"
+    parser.add_argument("file", metavar="FILE", help="the list")
+    parser.add_argument("--dry-run", action="store_true", help="tell every line's fate and save nothing")
+    parser.add_argument("--good-lines", action="store_true", help="save the lines that are well, leave out the others")
+    parser.add_argument("--json", action="store_true", help="print JSON")
+    parser.add_argument("--map", metavar="FILE", help="a mapping that was saved, TOML")
+    parser.add_argument("--save-map", metavar="FILE", help="write what was said and recognised, to be given again")
+    parser.add_argument(
+        "--column", metavar="HEADING=FIELD", action="append", help=f"what a column is, - is nothing{many}"
+    )
+    parser.add_argument("--dates", metavar="ORDER", choices=("dmy", "mdy", "ymd"), help="dmy, mdy or ymd: 03/04/2024")
+    parser.add_argument("--decimal", metavar="SIGN", choices=("point", "comma"), help="point or comma before decimals")
+    parser.add_argument("--unit", metavar="FIELD=UNIT", action="append", help=f"the unit of bare numbers{many}")
+    parser.add_argument("--set", metavar="FIELD=TEXT", action="append", help=f"for lines that say nothing there{many}")
+    parser.add_argument(
+        "--word", metavar="FIELD:WORD=OURS", action="append", help=f"what a word of the list means{many}"
+    )
+    parser.add_argument(
+        "--twins", metavar="FATE", choices=("keep", "skip"), help="of lines that are alike: keep or skip"
+    )
+    parser.add_argument("--encoding", metavar="NAME", help="of a CSV file, when it is not recognised")
+    parser.add_argument("--sheet", metavar="NAME", help="of a workbook")
 
 
 def _add_backup(parser: argparse.ArgumentParser) -> None:

@@ -17,6 +17,7 @@ from gearlog.services.bench import Benches
 from gearlog.services.clock import Clock, clock
 from gearlog.services.diary import Diary
 from gearlog.services.gear import Gear
+from gearlog.services.importing import Importing
 from gearlog.services.inspecting import Inspecting
 from gearlog.services.keeping import Keeping
 from gearlog.services.kits import Kits
@@ -47,6 +48,7 @@ class Book:
         learning: the correction that the diary offers.
         lists: what is due, and the plain list.
         auditing: what an examiner is handed, on paper and in files.
+        importing: lists that people already keep.
         keeping: backups of the whole log.
         is_sample: whether it is a throw-away copy of the demo log.
     """
@@ -69,6 +71,7 @@ class Book:
         self.planner = Planner(shelf, workshop)
         self.learning = Learning(shelf, self.planner)
         self.lists = Lists(self.gear, self.diary, clock)
+        self.importing = Importing(shelf)
         self.keeping = Keeping(store, clock.now)
         self.auditing = Auditing(shelf, workshop, self.schedule.book)
 

@@ -1,0 +1,170 @@
+"""``gearlog import``: an old list tried first, every line's fate told, then taken in whole or not at all."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gearlog.cli import output
+from gearlog.cli.diagnostics import Exit, WrongCallError
+from gearlog.errors import GearlogError
+from gearlog.units.quoting import quoted
+
+if TYPE_CHECKING:
+    from gearlog.services.book import Book
+    from gearlog.services.importing_choices import Choices
+    from gearlog.services.importing_views import Column, LineFate, Trial
+
+
+def take_in(book: Book, options: Namespace) -> Exit:
+    """Try a list, tell every line's fate, and save its items if all is well."""
+    path = _path(options.file)
+    data = _bytes(path)
+    choices = _choices(options)
+    if options.dry_run:
+        trial = book.importing.trial(data, path.name, choices)
+    else:
+        trial = book.importing.take_in(data, path.name, choices, good_lines=options.good_lines)
+    if options.json:
+        output.json(trial)
+    else:
+        output.lines(_told(trial, options))
+    if options.save_map:
+        _save_map(trial, choices, options)
+    return Exit.FINE if trial.all_well else Exit.FINDING
+
+
+def _path(typed: str) -> Path:
+    if not typed.strip() or "\0" in typed:
+        raise WrongCallError(f"{quoted(typed)} is no name of a file, for example: gearlog import old-list.csv")
+    return Path(typed).expanduser()
+
+
+def _bytes(path: Path) -> bytes:
+    from gearlog.services.importing_table import LARGEST, ImportRefusedError
+
+    try:
+        if path.is_dir():
+            raise GearlogError(f"{quoted(str(path))} is a folder; name the list in it, such as old-list.csv")
+        with path.open("rb") as file:
+            data = file.read(LARGEST + 1)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise GearlogError(f"{quoted(str(path))} cannot be read: {reason}; name a list that is there") from error
+    if len(data) > LARGEST:
+        raise ImportRefusedError(f"{path.name} has more than {LARGEST:,} bytes; split it")
+    return data
+
+
+def _choices(options: Namespace) -> Choices:
+    """What a mapping file says, and what was typed over it."""
+    from gearlog.services.importing_choices import Choices, checked, joined, read_choices
+
+    typed = Choices(
+        columns=_pairs("--column", options.column),
+        units=_pairs("--unit", options.unit),
+        set=_pairs("--set", options.set),
+        words=_words(options.word),
+        dates=options.dates or "",
+        decimal=options.decimal or "",
+        encoding=options.encoding or "",
+        sheet=options.sheet or "",
+        twins=options.twins or "",
+    )
+    kept = Choices()
+    if options.map:
+        path = _path(options.map)
+        try:
+            kept = read_choices(_bytes(path).decode("utf-8"), path.name)
+        except UnicodeDecodeError as error:
+            raise GearlogError(f"{quoted(path.name)} is not UTF-8; save the mapping as plain UTF-8 text") from error
+    return checked(joined(kept, typed), "the options")
+
+
+def _pairs(option: str, given: Iterable[str] | None) -> dict[str, str]:
+    """``LEFT=RIGHT``, the last sign counting, so that a heading may hold one."""
+    found = {}
+    for text in given or ():
+        left, sign, right = text.rpartition("=")
+        if not sign or not left.strip() or not right.strip():
+            example = {"--column": "--column 'Rope=name'", "--unit": "--unit diameter=mm"}
+            raise WrongCallError(
+                f"{option} {quoted(text)}: type two words with = between, for example: "
+                f"{example.get(option, '--set category=lifeline')}"
+            )
+        found[left.strip()] = right.strip()
+    return found
+
+
+def _words(given: Iterable[str] | None) -> dict[str, dict[str, str]]:
+    """``FIELD:WORD=OURS``."""
+    found: dict[str, dict[str, str]] = {}
+    for left, ours in _pairs("--word", given).items():
+        field, sign, word = left.partition(":")
+        if not sign or not word.strip():
+            raise WrongCallError(
+                f"--word {quoted(left)}: type FIELD:WORD=OURS, for example: --word category:rope=lifeline"
+            )
+        found.setdefault(field.strip(), {})[word.strip()] = ours
+    return found
+
+
+def _told(trial: Trial, options: Namespace) -> Iterator[str]:
+    yield f"{trial.file}: read as {trial.read_as}; headings in line {trial.heading_line}"
+    yield from map(_column, trial.columns)
+    yield from (f"note: {note}" for note in trial.notes)
+    yield from (line for fate in trial.fates if (line := _fate(fate, all_lines=options.dry_run)))
+    for question in trial.questions:
+        count = f"{question.lines} {'line waits' if question.lines == 1 else 'lines wait'}"
+        yield f"QUESTION: {question.asks} ({count}, the first is line {question.first}) Answer with {question.way_out}"
+    yield _outcome(trial, options)
+
+
+def _column(column: Column) -> str:
+    sample = f", such as {quoted(column.sample)}" if column.sample else ""
+    unit = f" in {column.unit}" if column.unit else ""
+    meaning = f"{column.field.replace('_', ' ')}{unit}" if column.field else "-"
+    return f"column {quoted(column.heading)}: {meaning} ({column.why}){sample}"
+
+
+def _fate(fate: LineFate, *, all_lines: bool) -> str:
+    """A line's fate; of what is well only where all are asked for."""
+    words = {"add": "add", "known": "known", "ask": "ASKED ABOUT", "refuse": "REFUSED", "skip": "skipped"}
+    if fate.fate == "add" and not (all_lines or fate.notes):
+        return ""
+    named = " ".join(part for part in (fate.tag, f"({fate.name})" if fate.name else "") if part)
+    why = "; ".join((*fate.reasons, *fate.notes))
+    return f"line {fate.line}: {words[fate.fate]} {named}".rstrip() + (f": {why}" if why else "")
+
+
+def _outcome(trial: Trial, options: Namespace) -> str:
+    from gearlog.services.importing_views import Fate
+
+    counted = ((Fate.ADD, "to add"), (Fate.KNOWN, "known already"), (Fate.ASK, "asked about"),
+               (Fate.REFUSE, "refused"), (Fate.SKIP, "skipped"))  # fmt: skip
+    counts = [(trial.count(fate), words) for fate, words in counted]
+    told = ", ".join(f"{count} {words}" for count, words in counts if count) or "no lines"
+    if trial.imported:
+        items = "item was" if trial.imported == 1 else "items were"
+        return f"{trial.imported} {items} saved ({told}); u in the program takes this back as one step"
+    if options.dry_run:
+        return f"dry run, nothing was saved: {told}"
+    if trial.all_well:
+        return f"nothing new to save: {told}"
+    return f"nothing was saved: {told}; answer the questions, mend the lines, or take --good-lines"
+
+
+def _save_map(trial: Trial, choices: Choices, options: Namespace) -> None:
+    """Keep what was said and what was recognised, to be looked at and given again."""
+    from msgspec.structs import replace
+
+    from gearlog.services.importing_choices import written
+    from gearlog.services.importing_headings import LEFT_OUT
+
+    columns = {column.heading: column.field or LEFT_OUT for column in trial.columns if column.heading}
+    text = written(replace(choices, columns=columns))
+    done = output.save(options.save_map, text.encode(), example="--save-map list.toml")
+    if done and not options.json:
+        output.lines([f"mapping {done}"])

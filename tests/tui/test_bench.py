@@ -18,6 +18,7 @@ from gearlog.domain.vocabulary import Difficulty, Outcome, Unit
 from gearlog.services.bench_clock import IDLE_S
 from gearlog.services.bench_views import BenchView
 from gearlog.services.book import Book, open_book
+from gearlog.tui.look import LOOKS
 from gearlog.tui.screens.bench import BenchScreen
 from gearlog.tui.screens.form_screen import FormScreen
 from gearlog.tui.screens.planner import PlannerScreen
@@ -26,6 +27,7 @@ from gearlog.tui.widgets.big import big
 from gearlog.tui.widgets.paper import Paper
 from gearlog.tui.widgets.record_list import RecordList
 from tests.tui.conftest import ROPE, TODAY, Start, add, text, typed
+from tests.tui.test_looks import faint
 
 EYE = {"method": "cover-eye", "eye": "115 mm"}
 SIZES = [(80, 24), (60, 20), (120, 40)]
@@ -411,3 +413,19 @@ def test_killed_right_after_a_press_nothing_of_it_is_lost(log: Path) -> None:
         assert run.returncode == -signal.SIGKILL
         with opened(log) as book:
             assert book.bench.open_views()[0].number == number + 1
+
+
+# Looks
+
+
+@pytest.mark.parametrize("look", LOOKS)
+async def test_every_word_at_the_bench_is_legible(book: Book, begun: BenchView, start: Start, look: str) -> None:
+    book.keep(theme=look)
+    book.bench.done(begun.id)
+    book.bench.measure(begun.id, "1", "600 mm")
+    async with start(book, (120, 40)) as pilot:
+        for keys in (("5",), ("h",), ("m", "9"), ("escape", "g"), ("g",), ("g", "X")):
+            await pilot.press(*keys)
+            await pilot.pause()
+            strips = pilot.app.screen._compositor.render_strips(pilot.app.size)
+            assert faint([segment for strip in strips for segment in strip]) == [], keys

@@ -21,6 +21,7 @@ from gearlog.tui.screens.planner import PlannerScreen
 from gearlog.tui.screens.splices import SplicesScreen
 from gearlog.tui.widgets.form import FormView
 from tests.tui.conftest import ODD_NAMES, ROPE, TODAY, Start, add, text, typed
+from tests.tui.test_geometry import in_view
 
 NOON = datetime(2025, 3, 3, 12, tzinfo=UTC)
 BAD = ("0", "-5 mm", "12 bananas", "1/0 in", "x" * 10_000, "\x1b[31m\x07", "[/]", "[red]x[/red]", "\u202eab\u202c")
@@ -326,3 +327,18 @@ async def test_a_test_of_strength_stands_in_the_record_and_can_be_struck_out(
         assert "none; t enters one" in diary(pilot).describe(diary(pilot).chosen_id, 76).plain
         await pilot.press("x")
         assert "No test of strength is entered" in text(pilot)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (60, 20)])
+async def test_every_filter_comes_into_view_on_a_small_terminal(
+    book: Book, made: Splice, start: Start, size: tuple[int, int]
+) -> None:
+    async with start(book, size) as pilot:
+        await pilot.press("3", "n")
+        filters = pilot.app.screen.query_one(FormView)
+        for field in filters.fields:
+            filters.focus_field(field.name)
+            await pilot.pause()
+            await pilot.pause()
+            assert filters.focused_field == field.name
+            assert in_view(pilot), field.name

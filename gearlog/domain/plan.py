@@ -97,6 +97,23 @@ class Pull(msgspec.Struct, frozen=True, kw_only=True):
     length_m: float
     tool: str
     stage: int
+    tape_from_m: float | None = None
+    tape_to_m: float | None = None
+
+    @property
+    def shown_from_m(self) -> float:
+        """Where it goes in, as the user's tape shows it."""
+        return self.from_m if self.tape_from_m is None else self.tape_from_m
+
+    @property
+    def shown_to_m(self) -> float:
+        """Where it comes out, as the user's tape shows it."""
+        return self.to_m if self.tape_to_m is None else self.tape_to_m
+
+    @property
+    def shown_length_m(self) -> float:
+        """How far, as the user's tape shows it."""
+        return abs(self.shown_to_m - self.shown_from_m)
 
 
 class TaperStep(msgspec.Struct, frozen=True, kw_only=True):
@@ -234,7 +251,8 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes:
         own: whether the method is the user's own.
-        rope_used_m: from the working end to the throat, or None where nothing was worked out.
+        rope_used_m: from the working end to the throat, or None where nothing was worked out; ``rope_used_tape_m``
+            the same on the user's tape.
         cautions: the usual cautions, always shown with the plan.
         origin: where the distances begin: an end of the rope, or the throat.
     """
@@ -245,6 +263,7 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     own: bool
     inputs: PlanInputs
     rope_used_m: float | None
+    rope_used_tape_m: float | None = None
     lengths: tuple[NamedLength, ...] = ()
     marks: tuple[Mark, ...] = ()
     spans: tuple[Span, ...] = ()
@@ -268,6 +287,11 @@ class Plan(msgspec.Struct, frozen=True, kw_only=True):
     mark_tolerance: Tolerance | None = None
     eye_tolerance: Tolerance | None = None
     origin: str = "working end"
+
+    @property
+    def shown_used_m(self) -> float | None:
+        """The rope used as the user's tape shows it."""
+        return self.rope_used_m if self.rope_used_tape_m is None else self.rope_used_tape_m
 
     @property
     def stopped(self) -> bool:

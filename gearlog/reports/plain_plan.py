@@ -53,7 +53,7 @@ def _eye(plan: Plan, tape: Tape) -> Iterator[str]:
         yield f"Loop between the two throat marks: {tape.exact(plan.eye.circumference_m)}"
     if plan.rope_used_m is not None:
         up_to = " from the working end to the throat" if plan.shape == "eye" else ""
-        yield f"Rope used{up_to}: {tape.exact(plan.rope_used_m)}"
+        yield f"Rope used{up_to}: {tape.exact(plan.rope_used_m, plan.shown_used_m)}"
 
 
 def _marks(plan: Plan, tape: Tape) -> Iterator[str]:
@@ -76,7 +76,8 @@ def _taper(plan: Plan, tape: Tape) -> Iterator[str]:
 
 def _pulls(plan: Plan, tape: Tape) -> Iterator[str]:
     for number, pull in enumerate(plan.pulls, 1):
-        way = f"in at {tape.exact(pull.from_m)}, out at {tape.exact(pull.to_m)}, {tape.exact(pull.length_m)} long"
+        ends = f"in at {tape.exact(pull.from_m, pull.shown_from_m)}, out at {tape.exact(pull.to_m, pull.shown_to_m)}"
+        way = f"{ends}, {tape.exact(pull.length_m, pull.shown_length_m)} long"
         yield f"Pull {number}: the {pull.part}, {way}, with {pull.tool or 'a tool that is not named'}"
 
 

@@ -72,6 +72,7 @@ def _full(worked: Worked, fitting: tuple[Check, ...]) -> Plan:
     return msgspec.structs.replace(
         _bare(method, inputs, ordered(fitting + found)),
         rope_used_m=worked.length_m(method.rope_used),
+        rope_used_tape_m=worked.tape_m(method.rope_used),
         lengths=worked.lengths,
         marks=marks,
         spans=spans,

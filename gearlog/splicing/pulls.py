@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from gearlog.domain.plan import Pull, Tool
+from gearlog.splicing.formula import evaluate
 from gearlog.splicing.rules import PullRule
+from gearlog.splicing.tape import division_m, nearest
 from gearlog.splicing.worked import Worked
 
 SLACK = 1e-9  # m; a pull as long as the tool is one stage, whatever the last bit says
@@ -55,8 +57,8 @@ def pulls_of(worked: Worked) -> tuple[Pull, ...]:
     """All pulls in order; a stage never passes the crossover, nor is it longer than its tool."""
     pulls: list[Pull] = []
     for leg in legs_of(worked):
-        stops = [leg.stop_m(index) for index in range(leg.stages + 1)]
-        for start, end in pairwise(stops):
+        stops = [(leg.stop_m(index), _on_tape(worked, leg, index)) for index in range(leg.stages + 1)]
+        for (start, tape_start), (end, tape_end) in pairwise(stops):
             pulls.append(
                 Pull(
                     part=leg.rule.part,
@@ -65,9 +67,17 @@ def pulls_of(worked: Worked) -> tuple[Pull, ...]:
                     length_m=abs(end - start),
                     tool=leg.tool.name if leg.tool else "",
                     stage=len(pulls) + 1,
+                    tape_from_m=tape_start,
+                    tape_to_m=tape_end,
                 )
             )
     return tuple(pulls)
+
+
+def _on_tape(worked: Worked, leg: Leg, index: int) -> float:
+    """Where stage ``index`` ends on the user's tape, between the tape's places of the leg's ends."""
+    start, end = (evaluate(formula, worked.tape_names).value for formula in (leg.start, leg.end))
+    return float(nearest(start + (end - start) * index / leg.stages, division_m(worked.inputs)))
 
 
 def thickest_m(worked: Worked) -> float | None:

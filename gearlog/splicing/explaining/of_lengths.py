@@ -34,6 +34,9 @@ def lengths(sheet: Sheet) -> Iterator[Explained]:
     if used is not None:
         rule = sheet.by_formula(sheet.method.rope_used, DEFINITION)
         yield sheet.length("rope_used_m", "rope used up to the throat", used, rule)
+    if sheet.plan.rope_used_tape_m is not None:
+        rule = sheet.nearest_on_tape(sheet.method.rope_used)
+        yield sheet.length("rope_used_tape_m", "rope used, on the tape", sheet.plan.rope_used_tape_m, rule)
 
 
 def _named(sheet: Sheet, key: str, length: NamedLength) -> Iterator[Explained]:

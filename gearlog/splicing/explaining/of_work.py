@@ -32,6 +32,10 @@ def _pull(sheet: Sheet, leg: Leg, stage: int, numbered: tuple[int, Pull]) -> Ite
     key, figure = f"pulls[{number}]", sheet.figures.length
     yield sheet.length(f"{key}.from_m", "goes in at", pull.from_m, _stop_rule(sheet, leg, stage))
     yield sheet.length(f"{key}.to_m", "comes out at", pull.to_m, _stop_rule(sheet, leg, stage + 1))
+    if pull.tape_from_m is not None and pull.tape_to_m is not None:
+        going_in, coming_out = (sheet.nearest_on_tape(_stop_formula(leg, index)) for index in (stage, stage + 1))
+        yield sheet.length(f"{key}.tape_from_m", "goes in at, on the tape", pull.tape_from_m, going_in)
+        yield sheet.length(f"{key}.tape_to_m", "comes out at, on the tape", pull.tape_to_m, coming_out)
     far, near = sorted((pull.from_m, pull.to_m), reverse=True)
     between = Rule("far end - near end", f"{figure(far)} - {figure(near)}", DEFINITION)
     yield sheet.length(f"{key}.length_m", "length of the pull", pull.length_m, between)
@@ -42,13 +46,19 @@ def _pull(sheet: Sheet, leg: Leg, stage: int, numbered: tuple[int, Pull]) -> Ite
 def _stop_rule(sheet: Sheet, leg: Leg, index: int) -> Rule:
     """The end of a stage: a place of the method, or one of equal parts between two."""
     source = sheet.method.source_text(leg.rule.source)
+    rule = sheet.by_formula(_stop_formula(leg, index), source)
     if index in (0, leg.stages):
-        return sheet.by_formula(leg.end if index else leg.start, source)
-    rule = sheet.by_formula(f"({leg.start}) + (({leg.end}) - ({leg.start})) * {index} / {leg.stages}", source)
+        return rule
     reach = sheet.figures.length(leg.tool.length_m) if leg.tool else ""
     length, tool = sheet.figures.length(abs(leg.end_m - leg.start_m)), leg.tool.name if leg.tool else ""
     stages = f"stages = ceil({length} / {reach}) = {leg.stages}: the reach of '{tool}'"
     return Rule(rule.formula, rule.worked, rule.source, (*rule.went_in, stages))
+
+
+def _stop_formula(leg: Leg, index: int) -> str:
+    if index in (0, leg.stages):
+        return leg.end if index else leg.start
+    return f"({leg.start}) + (({leg.end}) - ({leg.start})) * {index} / {leg.stages}"
 
 
 def taper(sheet: Sheet) -> Iterator[Explained]:

@@ -20,7 +20,7 @@ def summary(plan: Plan) -> str:
     figures = Figures(plan)
     said = ", ".join(filter(None, (_count(plan, "warn", "warning"), _count(plan, "note", "note"))))
     length = _asked_length(plan, figures)
-    rope = f"rope used {figures.place(plan.rope_used_m)}" if plan.rope_used_m and not length else ""
+    rope = f"rope used {figures.place(plan.shown_used_m)}" if plan.shown_used_m and not length else ""
     limit = "" if plan.shape in CARRIES_NOTHING else f"WLL {figures.force(plan.strength.wll_n)}"
     turns = ", ".join(f"{count.count} {count.title}" for count in plan.counts)
     own = "OWN, EXPERIMENTAL" if plan.own else ""
@@ -139,9 +139,9 @@ def pulls(plan: Plan, width: int) -> tuple[Line, ...]:
     rows = [
         (
             f"{number}  {pull.part}",
-            figures.place(pull.from_m),
-            figures.place(pull.to_m),
-            figures.length(pull.length_m),
+            figures.place(pull.shown_from_m),
+            figures.place(pull.shown_to_m),
+            figures.length(pull.shown_length_m),
             pull.tool or "no tool named",
         )
         for number, pull in enumerate(plan.pulls, 1)

@@ -45,7 +45,10 @@ def test_marks_checks_steps_and_cautions_of_every_method_stand_on_the_paper(name
         *plan.steps,
         *plan.cautions,
         *(f"{tape.length(step.shown_m)}{step.strands_left}" for step in plan.taper),
-        *(f"{tape.length(pull.from_m)}{tape.length(pull.to_m)}{tape.length(pull.length_m)}" for pull in plan.pulls),
+        *(
+            f"{tape.length(pull.shown_from_m)}{tape.length(pull.shown_to_m)}{tape.length(pull.shown_length_m)}"
+            for pull in plan.pulls
+        ),
         *(f"mark {mark.letter} {tape.exact(mark.at_m, mark.shown_m)} = {mark.formula}" for mark in plan.marks),
     )
     if plan.finished is not None and plan.finished.wanted:

@@ -68,8 +68,8 @@ def pulls_grid(plan: Plan, tape: Tape) -> Grid:
         Column("tool", 26),
     )
     rows = tuple(
-        ("", str(pull.stage), pull.part, tape.length(pull.from_m), tape.length(pull.to_m), tape.length(pull.length_m),
-         pull.tool or NO_TOOL)
+        ("", str(pull.stage), pull.part, tape.length(pull.shown_from_m), tape.length(pull.shown_to_m),
+         tape.length(pull.shown_length_m), pull.tool or NO_TOOL)
         for pull in plan.pulls
     )  # fmt: skip
     return Grid("Pulls", columns, rows, narrow=True)

@@ -105,7 +105,7 @@ def _lengths(plan: Plan, tape: Tape) -> Iterator[tuple[str, str]]:
         yield "length to cut" if finished.wanted else "rope's length", tape.length(finished.shown_cut_m)
     if plan.shape == "sling" and plan.inputs.shortest_m is not None and plan.inputs.longest_m is not None:
         yield "range", f"{tape.length(plan.inputs.shortest_m)} to {tape.length(plan.inputs.longest_m)}"
-    if plan.rope_used_m:
-        yield "rope used", tape.length(plan.rope_used_m)
+    if plan.shown_used_m:
+        yield "rope used", tape.length(plan.shown_used_m)
     if plan.shortening is not None:
         yield "shortening over the bury", tape.exact(plan.shortening.length_m)

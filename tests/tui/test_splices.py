@@ -336,6 +336,7 @@ async def test_every_filter_comes_into_view_on_a_small_terminal(
     async with start(book, size) as pilot:
         await pilot.press("3", "n")
         filters = pilot.app.screen.query_one(FormView)
+        assert filters.focused_field == "rope"
         for field in filters.fields:
             filters.focus_field(field.name)
             await pilot.pause()

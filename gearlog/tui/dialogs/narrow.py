@@ -67,7 +67,7 @@ class NarrowDialog(Dialog[dict[str, str]]):
         form = self.query_one(NarrowForm)
         form.styles.height = "auto"
         form.styles.max_height = max(self.size.height - FRAME, 1)
-        form.action_next_field()
+        form.focus_field(self.fields[0].name)
 
     @on(FormView.Submitted)
     def _take(self, event: FormView.Submitted) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import zipfile
 from datetime import date, datetime, time
 from decimal import Decimal
@@ -22,6 +23,7 @@ from gearlog.units.quoting import quoted
 
 LARGEST_UNPACKED = 500_000_000  # bytes; above it a small file is a trap
 LOOKED_AT = 20  # lines by which the sheet with the list is found
+_MERGE = re.compile(rb'<mergeCell ref="([A-Z]+)([0-9]+):([A-Z]+)([0-9]+)"')
 DIGITS = 12  # of a number that a cell holds: enough for any size, and 0.1 + 0.2 is 0.3
 
 
@@ -31,7 +33,7 @@ def read_workbook(data: bytes, name: str, *, sheet: str = "") -> Table:
     book = _opened(data, name, values=False)
     try:
         chosen = _chosen(book, name, sheet)
-        lines, formulas = _read(book[chosen], name)
+        lines, formulas = _read(book[chosen], name, _merged(data, book[chosen]))
         if formulas:
             lines = _with_values(lines, formulas, _opened(data, name, values=True)[chosen])
     except (KeyError, ValueError, TypeError, AttributeError, zipfile.BadZipFile, EOFError, SyntaxError) as error:
@@ -89,7 +91,20 @@ def _sheet_score(sheet: Any) -> int:
     return max((score(["" if cell is None else str(cell) for cell in row]) for row in rows), default=0)
 
 
-def _read(sheet: Any, name: str) -> tuple[list[Line], list[tuple[int, int]]]:
+def _merged(data: bytes, sheet: Any) -> dict[int, str]:
+    """By number of line, the cells that share their value with cells that are merged into them, and hold none."""
+    with zipfile.ZipFile(io.BytesIO(data)) as packed:
+        text = packed.read(sheet._worksheet_path)
+    found: dict[int, str] = {}
+    for match in _MERGE.finditer(text):
+        left, top, right, bottom = (part.decode() for part in match.groups())
+        first = int(top) if left != right else int(top) + 1
+        for number in range(first, min(int(bottom), first + MOST_LINES) + 1):
+            found.setdefault(number, f"{left}{top}:{right}{bottom}")
+    return found
+
+
+def _read(sheet: Any, name: str, merged: dict[int, str]) -> tuple[list[Line], list[tuple[int, int]]]:
     """The lines that are not empty, and where formulas stand: (place of the line, column)."""
     lines: list[Line] = []
     formulas: list[tuple[int, int]] = []
@@ -101,9 +116,14 @@ def _read(sheet: Any, name: str) -> tuple[list[Line], list[tuple[int, int]]]:
         if any(cells):
             formulas += [(len(lines), column) for column, cell in enumerate(row) if cell.data_type == "f"]
             errors = [cells[column] for column, cell in enumerate(row) if cell.data_type == "e"]
-            fault = f"holds {errors[0]}, an error of the spreadsheet; mend the cell" if errors else ""
-            lines.append(Line(number, cells, fault))
+            lines.append(Line(number, cells, _fault(errors, merged.get(number, ""))))
     return lines, formulas
+
+
+def _fault(errors: list[str], merged: str) -> str:
+    if errors:
+        return f"holds {errors[0]}, an error of the spreadsheet; mend the cell"
+    return f"has merged cells ({merged}) that share one value; unmerge and fill them" if merged else ""
 
 
 def _with_values(lines: list[Line], formulas: list[tuple[int, int]], sheet: Any) -> list[Line]:

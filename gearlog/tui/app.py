@@ -94,7 +94,7 @@ class GearlogApp(ScanningApp):
     # The ways between screens
 
     def go(self, place: str, *, chosen: str = "", form: Mapping[str, str] | None = None) -> None:
-        """Go to today, gear, splices, planner or bench; show a record there, or fill its form."""
+        """Go to today, gear, splices, planner, bench or audit; show a record there, or fill its form."""
         from gearlog.tui.screens.base import Wish
 
         if place == "bench":
@@ -140,10 +140,10 @@ class GearlogApp(ScanningApp):
 
     @property
     def takes_commands(self) -> bool:
-        """On the places, while no text is typed."""
-        from gearlog.tui.screens.base import MainScreen
+        """On every screen of ours, while no text is typed; not in a question."""
+        from gearlog.tui.screens.base import GearlogScreen
 
-        return isinstance(self.screen, MainScreen) and not getattr(self.focused, "TAKES_LETTERS", False)
+        return isinstance(self.screen, GearlogScreen) and not getattr(self.focused, "TAKES_LETTERS", False)
 
     def knows_tag(self, text: str) -> bool:
         """Whether an item bears it."""

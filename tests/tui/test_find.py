@@ -61,6 +61,21 @@ async def test_a_tag_scanned_into_a_list_opens_its_card_and_runs_no_command(full
         assert "rape-12, other" in text(pilot)
 
 
+async def test_a_tag_scanned_in_the_middle_of_an_inspection_answers_nothing_and_loses_nothing(
+    full: Book, start: Start
+) -> None:
+    wanted = add(full, name="rope of climber 2", tag="pwfn-1", category="other")
+    async with start(full) as pilot:
+        assert isinstance(pilot.app, GearlogApp)
+        await pilot.press("2", "i", "enter", "p")
+        pilot.app.scans = True
+        send(pilot, "pwfn-1")
+        await pilot.pause(0.3)
+        assert pilot.app.screen.chosen_id == wanted.id  # type: ignore[attr-defined]
+        (draft,) = (form for name, form in pilot.app.memory._drafts.items() if name.startswith("gear.inspect"))
+        assert draft["sheet"].count('"mark"') == 1
+
+
 async def test_find_takes_every_letter_also_those_that_come_before_it_stands(full: Book, start: Start) -> None:
     wanted = add(full, name="hat [/]", tag="hat-7", category="helmet")
     add(full, name="hat-7 look-alike", tag="hat-70", category="helmet")

@@ -11,6 +11,7 @@ from gearlog.services.gear_views import FindingRow
 from gearlog.services.views import Card
 from gearlog.tui.widgets.along_tape import place
 
+MOST = 6  # findings told one by one; a dialog on 24 lines has no room for more
 Told = Callable[[float], str]
 """A length (m) on the user's tape."""
 
@@ -32,8 +33,14 @@ def _sentences(card: Card, end: End, cut_m: float, becomes: str, *, imperial: bo
         yield f"The splice at {end} ({label(view.state)} {view.splice.made_on}) goes with it."
     if end is End.A:
         yield "Every distance from end A gets shorter by it."
-    for row in card.findings:
-        yield from _moves(row, end, cut_m, before, told)
+    moves = [words for row in _by_place(card.findings) for words in _moves(row, end, cut_m, before, told)]
+    yield from moves[:MOST]
+    if len(moves) > MOST:
+        yield f"{len(moves) - MOST} findings more move with their metre."
+
+
+def _by_place(rows: tuple[FindingRow, ...]) -> list[FindingRow]:
+    return sorted(rows, key=lambda row: row.from_m or 0.0)
 
 
 def _moves(row: FindingRow, end: End, cut_m: float, before: float | None, told: Told) -> Iterator[str]:

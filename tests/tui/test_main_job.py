@@ -75,7 +75,7 @@ async def find_it_again(pilot: Pilot[None]) -> None:
     await pilot.press("enter")
     card = text(pilot)
     assert "Sling line [/] one" in card
-    assert "spliced" in next(line for line in card.splitlines() if line.strip().startswith("A "))
+    assert "spliced" in next(line for line in card.splitlines() if line.strip().startswith("A  "))
     await pilot.press("3", "enter")
     record = page_of(pilot)
     assert all(words in record for words in ("21 in", "first pull [red]hard[/]", "4 mm short"))

@@ -40,3 +40,30 @@ async def test_what_was_found_on_opening_is_told(full: Book, start: Start, monke
     async with start(full) as pilot:
         await pilot.pause()
         assert "[/] a damaged file" in text(pilot)
+
+
+async def test_what_is_unfinished_at_the_bench_and_what_is_not_on_record_are_told_and_enter_goes_there(
+    full: Book, start: Start
+) -> None:
+    rope = full.gear.by_tag("long-climbing-line")
+    form = full.planner.form_for(rope.id, "A") | {"method": "cover-eye", "eye": "115 mm"}
+    full.bench.start(full.planner.plan(form))
+    async with start(full) as pilot:
+        pilot.app.clear_notifications()  # the bench greets in the same place
+        await pilot.pause()
+        assert "1 at the bench" in text(pilot)
+        lines = pilot.app.screen.query_one(RecordList)
+        assert lines.choose("gaps")
+        await pilot.pause()
+        assert "Not on record of what is in service: no maker: 3 items" in " ".join(text(pilot).split())
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "with gaps in its record, 3 of 5" in text(pilot)
+        await pilot.press("1")
+        bench = next(line for line in lines.rows.shown if line.what == "at the bench")
+        lines.choose(bench.id)
+        await pilot.pause()
+        assert "step 1 of" in text(pilot)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert pilot.app.current_mode == "bench"

@@ -43,7 +43,7 @@ def along_words(card: Card, along: RopeAlong | None, settings: Settings, width: 
     listed = [(thing.number, _place(mark, imperial=imperial), mark.words) for thing, mark in numbered if thing.number]
     return [
         *heading("Along the rope, from end A"),
-        *(Content(line) for line in drawn),
+        *(Content(line) for line in drawn if line),
         *_list_of(listed, width),
         *prose(_legend(drawn), width, "$quiet"),
     ]

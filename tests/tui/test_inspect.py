@@ -9,9 +9,11 @@ from gearlog.domain.inspection import InspectionKind, Mark, Verdict
 from gearlog.domain.item import Item
 from gearlog.domain.vocabulary import Status
 from gearlog.services.book import Book
+from gearlog.tui.look import LOOKS
 from gearlog.tui.screens.inspect import InspectScreen
 from gearlog.tui.widgets.form import FormView
 from tests.tui.conftest import ROPE, Start, add, text, typed
+from tests.tui.test_looks import faint
 
 CUTS = "cover-cuts"
 
@@ -224,3 +226,30 @@ async def test_today_goes_straight_to_the_inspection_of_its_line(full: Book, sta
         assert screen(pilot).item.name == "long climbing line"
         await pilot.press("escape")
         assert pilot.app.current_mode == "gear"
+
+
+@pytest.mark.parametrize("look", LOOKS)
+async def test_every_word_of_an_inspection_a_card_and_a_past_day_is_legible(
+    book: Book, rope: Item, start: Start, look: str
+) -> None:
+    book.keep(theme=look)
+    async with start(book, (120, 40)) as pilot:
+        await begin(pilot)
+        await pilot.press("w", "n", "a")
+        await fill(pilot, words="a cut", at="3 m")
+        await pilot.press("ctrl+s")
+        for keys in ((), ("escape",), ("K",), ("escape", "D"), (*"2025-03-01", "enter"), ("enter",)):
+            await pilot.press(*keys)
+            await pilot.pause()
+            strips = pilot.app.screen._compositor.render_strips(pilot.app.size)
+            assert faint([segment for strip in strips for segment in strip]) == [], keys
+
+
+async def test_an_inspection_fits_the_smallest_terminal(book: Book, rope: Item, start: Start) -> None:
+    async with start(book, (60, 20)) as pilot:
+        await begin(pilot)
+        lines = text(pilot).splitlines()
+        assert lines[-1].rstrip().endswith("help")
+        assert any("1 of 15" in line for line in lines)
+        await pilot.press("end")
+        assert "> seen" in text(pilot), "the line under the cursor is in view"

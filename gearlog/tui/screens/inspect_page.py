@@ -33,7 +33,7 @@ class InspectPage(GearlogScreen[object]):
     InspectPage #sides { height: 1fr; }
     InspectPage RecordList { width: 1fr; }
     InspectPage.-narrow #sides { layout: vertical; }
-    InspectPage.-narrow Paper { height: 11; width: 1fr; border-top: solid $line; }
+    InspectPage.-narrow Paper { height: 11; max-height: 60%; width: 1fr; border-top: solid $line; }
     InspectPage.-wide Paper { width: 1fr; height: 1fr; border-left: solid $line; }
     """
 

@@ -89,8 +89,23 @@ def refused_in_one_line(err: str) -> None:
         lambda text: ["list", f"--{text}"],
         lambda text: ["list", text],
     ],
-    ids=["method", "rope", "recall", "format", "out", "card", "methods", "copied", "as", "file", "tag", "words", "verb",
-         "option", "stray"],
+    ids=[
+        "method",
+        "rope",
+        "recall",
+        "format",
+        "out",
+        "card",
+        "methods",
+        "copied",
+        "as",
+        "file",
+        "tag",
+        "words",
+        "verb",
+        "option",
+        "stray",
+    ],
 )
 def test_bad_text_anywhere_else_is_refused_in_one_line(call: Call, call_with, text: str) -> None:  # type: ignore[no-untyped-def]
     arguments = call_with(text)

@@ -72,7 +72,7 @@ def saving(folder: Path, count: int) -> str:
         numbers = iter(range(count, count + ROUNDS + 1))
         before = (folder / "log" / "log.journal").stat().st_size
         save = lambda: store.save(item(next(numbers)), label="Add a rope")  # noqa: E731 (timed as it stands)
-        save()
+        save()  # type: ignore[no-untyped-call]
         line = (folder / "log" / "log.journal").read_bytes()[before:]
         append = flushed_append(folder / "floor", line)
         saved, floor = side_by_side_ms(save, append, ROUNDS)

@@ -34,17 +34,19 @@ def counted(history: History) -> tuple[Event, ...]:
 
 def from_inspection(inspection: Inspection) -> Iterator[Event]:
     """What an inspection says as entries of the history."""
-    yield _derived(inspection, EventKind.EXAMINED if inspection.kind in EXAMINATIONS else EventKind.CHECKED)
+    words = summary(inspection)
+    yield _derived(inspection, EventKind.EXAMINED if inspection.kind in EXAMINATIONS else EventKind.CHECKED, words)
     if inspection.verdict is Verdict.RETIRE:
-        yield _derived(inspection, EventKind.RETIRED)
-    if inspection.verdict is Verdict.OUT_OF_SERVICE or inspection.stops:
-        quarantine = _derived(inspection, EventKind.QUARANTINED)
-        yield replace(quarantine, findings=tuple(finding.id for finding in inspection.stops))
+        yield _derived(inspection, EventKind.RETIRED, words)
+    stops = inspection.stops
+    if inspection.verdict is Verdict.OUT_OF_SERVICE or stops:
+        quarantine = _derived(inspection, EventKind.QUARANTINED, words)
+        yield replace(quarantine, findings=tuple(finding.id for finding in stops))
 
 
-def _derived(inspection: Inspection, kind: EventKind) -> Event:
+def _derived(inspection: Inspection, kind: EventKind, words: str) -> Event:
     return Event(
-        id=f"{inspection.id}{DERIVED}{kind.value}",
+        id=f"{inspection.id}{DERIVED}{kind}",
         created_at=inspection.created_at,
         changed_at=inspection.changed_at,
         item_id=inspection.item_id,
@@ -53,14 +55,15 @@ def _derived(inspection: Inspection, kind: EventKind) -> Event:
         by=inspection.inspector,
         next_due_on=inspection.next_due_on if kind is EventKind.EXAMINED else None,
         struck_because=inspection.struck_because,
-        notes=summary(inspection),
+        notes=words,
     )
 
 
 def summary(inspection: Inspection) -> str:
     """An inspection in one line: kind, verdict, findings."""
+    said = f"{label(inspection.kind)} inspection: {label(inspection.verdict)}"
     seen = "; ".join(finding.words for finding in inspection.findings)
-    return f"{label(inspection.kind)} inspection: {label(inspection.verdict)}" + (f" ({seen})" if seen else "")
+    return f"{said} ({seen})" if seen else said
 
 
 def burdens(history: History) -> Iterator[Event]:

@@ -73,6 +73,11 @@ class PartialDate:
         """The last day it can mean."""
         return self._latest
 
+    @property
+    def is_exact(self) -> bool:
+        """Whether it is known to the day."""
+        return self._earliest == self._latest
+
     def __eq__(self, other: object) -> bool:
         return isinstance(other, PartialDate) and other._text == self._text
 

@@ -18,7 +18,7 @@ from msgspec.structs import replace
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.history import History, Origin
-from gearlog.domain.inspection import Inspection, Severity, Verdict
+from gearlog.domain.inspection import Inspection, Verdict
 from gearlog.domain.item import Item
 from gearlog.domain.lineage import with_taken
 from gearlog.domain.record import Record
@@ -101,13 +101,15 @@ def _unstruck(records: tuple[Struck, ...], day: date) -> tuple[Struck, ...]:
 
 
 def _event_by(event: Event, day: date) -> bool:
+    if event.happened_on.is_exact:
+        return event.happened_on.earliest() <= day
     return _happened(event.happened_on, event, day, frees=event.kind in FREEING)
 
 
 def _inspection_by(inspection: Inspection, day: date) -> bool:
-    stops = inspection.verdict in {Verdict.OUT_OF_SERVICE, Verdict.RETIRE} or any(
-        finding.severity is Severity.STOP for finding in inspection.findings
-    )
+    if inspection.inspected_on.is_exact:
+        return inspection.inspected_on.earliest() <= day
+    stops = inspection.verdict in {Verdict.OUT_OF_SERVICE, Verdict.RETIRE} or inspection.stops
     return _happened(inspection.inspected_on, inspection, day, frees=not stops)
 
 
@@ -119,6 +121,6 @@ def _splice_by(splice: Splice, day: date) -> bool:
 
 def _happened(on: PartialDate, record: Record, day: date, *, frees: bool) -> bool:
     """Whether it had happened by ``day``; a date known to the day decides alone."""
-    if on.earliest() == on.latest() or not frees:
+    if on.is_exact or not frees:
         return on.earliest() <= day
     return on.latest() <= day or (on.earliest() <= day and written_by(record, day))

@@ -167,4 +167,4 @@ class Unit(StrEnum):
 
 def label(word: StrEnum) -> str:
     """The word as people read it: hyphens become spaces."""
-    return word.value.replace("-", " ")
+    return word.replace("-", " ")

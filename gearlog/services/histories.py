@@ -8,6 +8,7 @@ from gearlog.domain.counting import counted
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.history import History, Origin
+from gearlog.domain.inspection import Inspection
 from gearlog.domain.item import Item
 from gearlog.domain.lineage import with_taken
 from gearlog.domain.order import Moment
@@ -27,6 +28,7 @@ class Histories:
         self._shelf = shelf
         self._made: dict[str, History] = {}
         self._counted: dict[str, tuple[Event, ...]] = {}
+        self._alone: dict[str, tuple[tuple[Event, ...], tuple[Inspection, ...], tuple[Event, ...]]] = {}
 
     def forget(self) -> None:
         """Put nothing together from what has changed."""
@@ -45,6 +47,8 @@ class Histories:
         item = self._shelf.find(item_id)
         if item is None or self._plain(item):
             return self._shelf.own_events_of(item_id)
+        if not self._parent_id(item):
+            return self._counted_alone(item)
         found = self._counted.get(item_id)
         if found is None:
             found = self._counted[item_id] = counted(self.of(item))
@@ -56,6 +60,14 @@ class Histories:
         if item is None or not self._parent_id(item):
             return self._shelf.own_versions_of(item_id)
         return self.of(item).splices
+
+    def _counted_alone(self, item: Item) -> tuple[Event, ...]:
+        """What counts for an item that was cut from nothing stands as long as its own records do."""
+        events, inspections = self._shelf.own_events_of(item.id), self._shelf.inspections_of(item.id)
+        kept = self._alone.get(item.id)
+        if kept is None or kept[0] != events or kept[1] != inspections:
+            kept = self._alone[item.id] = (events, inspections, counted(self.of(item)))
+        return kept[2]
 
     def _plain(self, item: Item) -> bool:
         return not self._parent_id(item) and not self._shelf.inspections_of(item.id)

@@ -29,6 +29,7 @@ class GearRows:
         self._stand: tuple[int, date, RuleBook] | None = None
         self._all: tuple[GearRow, ...] = ()
         self._made: dict[str, tuple[tuple[Event, ...], GearRow]] = {}
+        self._past: tuple[tuple[int, Look, RuleBook], tuple[GearRow, ...]] | None = None
 
     def all(self) -> tuple[GearRow, ...]:
         """Every item's row in order of entry."""
@@ -48,6 +49,12 @@ class GearRows:
 
     def past(self, look: Look) -> tuple[GearRow, ...]:
         """The rows of a past day, in order of entry; what was not there yet is left out."""
+        stand = (self._shelf.store.version, look, self._schedule.book())
+        if self._past is None or self._past[0] != stand:
+            self._past = (stand, self._past_rows(look))
+        return self._past[1]
+
+    def _past_rows(self, look: Look) -> tuple[GearRow, ...]:
         day, book = look.on or self._shelf.clock.today(), self._schedule.book()
         found = (self._shelf.history_of(item.id) for item in self._shelf.items())
         with quiet():

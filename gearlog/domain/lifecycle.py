@@ -171,16 +171,19 @@ def _end_view(end: End, came: EndState, splices: Sequence[Splice], events: Seque
 
 
 def _newest(end: End, splices: Sequence[Splice]) -> Splice | None:
-    newest: Splice | None = None
+    newest: tuple[Moment, Splice] | None = None
+    placed = _placed(splices)
     for splice in standing_splices(splices):
-        if splice.end is end and (newest is None or _made(splice, splices).is_after(_made(newest, splices))):
-            newest = splice
-    return newest
+        if splice.end is end:
+            made = _made(splice, placed)
+            if newest is None or made.is_after(newest[0]):
+                newest = (made, splice)
+    return newest[1] if newest is not None else None
 
 
 def _cut_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event]) -> bool:
     """Whether the splice's end was cut since it was made; in doubt it was."""
-    made = replace(_made(splice, splices), place=BEFORE_ALL)
+    made = replace(_made(splice, _placed(splices)), place=BEFORE_ALL)
     return any(
         not made.is_after(moment)
         for moment, event in _standing(events)
@@ -188,9 +191,13 @@ def _cut_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event
     )
 
 
-def _made(splice: Splice, splices: Sequence[Splice]) -> Moment:
+def _placed(splices: Sequence[Splice]) -> Mapping[str, tuple[int, Splice]]:
+    """Splices by id, with their places in the order of the records."""
+    return {one.id: (place, one) for place, one in enumerate(splices)}
+
+
+def _made(splice: Splice, by_id: Mapping[str, tuple[int, Splice]]) -> Moment:
     """When it was made; a correction counts as written down when the first version was."""
-    by_id = {one.id: (place, one) for place, one in enumerate(splices)}
     place, first = by_id[splice.id]
     seen = {splice.id}
     while first.corrects in by_id and first.corrects not in seen:

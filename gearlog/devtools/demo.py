@@ -19,6 +19,7 @@ from random import Random
 
 from gearlog.devtools.demo_acts import Act, acts, on
 from gearlog.devtools.demo_bench import came_out, planned
+from gearlog.devtools.demo_life import inspect, pack
 from gearlog.domain.identity import ids_from
 from gearlog.services.book import Book, open_book
 
@@ -63,6 +64,10 @@ class Crew:
             self.book.gear.add({**self.book.gear.blank_form(), **act.form})
         elif act.kind == "event":
             self.book.gear.record_event(self.book.gear.by_tag(act.tag).id, act.form)
+        elif act.kind == "inspection":
+            inspect(self.book, act.work, on(self.day, act.ago))
+        elif act.kind == "kit":
+            pack(self.book, act.work)
         else:
             self._splice(act)
 

@@ -22,10 +22,10 @@ class Act:
 
     Attributes:
         ago: days before the log's day.
-        kind: ``item``, ``event`` or ``splice``.
+        kind: ``item``, ``event``, ``splice``, ``inspection`` or ``kit``.
         form: what was typed, dates resolved.
         tag: of an event, the item.
-        work: of a splice, the row of its table.
+        work: of a splice, an inspection or a kit, the row of its table.
     """
 
     ago: int
@@ -37,7 +37,7 @@ class Act:
 
 def acts(day: date) -> tuple[Act, ...]:
     """Every entry up to ``day``, oldest first; entries of one day as they stand in the tables."""
-    found = [*_items("demo_ropes.toml", day), *_items("demo_gear.toml", day), *_splices()]
+    found = [*_items("demo_ropes.toml", day), *_items("demo_gear.toml", day), *_splices(), *_life(day)]
     return tuple(sorted(found, key=lambda act: -act.ago))
 
 
@@ -93,3 +93,11 @@ def _examinations(tag: str, last: int, entered: int, day: date) -> Iterator[Act]
 def _splices() -> Iterator[Act]:
     for row in _rows("demo_splices.toml", "splice"):
         yield Act(row["ago"], "splice", {}, work=row)
+
+
+def _life(day: date) -> Iterator[Act]:
+    for kind in ("inspection", "kit"):
+        for row in _rows("demo_life.toml", kind):
+            yield Act(row["ago"], kind, {}, work=row)
+    for row in _rows("demo_life.toml", "event"):
+        yield _event(row.pop("item"), row, day)

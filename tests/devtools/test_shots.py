@@ -11,7 +11,7 @@ from gearlog.devtools import shots
 from gearlog.services.book import open_sample
 
 ROOT = Path(__file__).resolve().parents[2]
-SHOWN = {"today": "helmet-3", "gear": "spool-1", "planner": "cover", "splices": "whipping", "bench": "step 4 of 10"}
+SHOWN = {"today": "helmet-3", "gear": "line-1", "planner": "cover", "splices": "whipping", "bench": "step 4 of 10"}
 """Picture -> a word that must stand in it."""
 
 

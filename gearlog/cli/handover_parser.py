@@ -20,6 +20,7 @@ EXAMPLES = {
     "restore": "gearlog restore log.zip --log restored",
     "verify": "gearlog verify log.zip",
     "check": "gearlog check",
+    "undo": "gearlog undo --list",
 }
 """A call that works, by verb."""
 
@@ -51,6 +52,7 @@ def add_verbs(adder: argparse._SubParsersAction, verb: Verb, add_field: AddField
     _add_labels(verb(adder, "labels", audit_verbs.labels, help="a sheet of labels: tag, name, next due, QR code"))
     _add_import(verb(adder, "import", import_verb.take_in, help="take in a list of gear, CSV or XLSX"))
     _add_backup(verb(adder, "backup", keeping_verbs.backup, help="the whole log, photos included, in one file"))
+    _add_undo(verb(adder, "undo", keeping_verbs.undo, help="take back the last change, one step at a time"))
     for name, run, told in (
         ("restore", keeping_verbs.restore, "the log of a backup, put into the new folder that --log names"),
         ("verify", keeping_verbs.verify, "whether a backup is whole, and what is in it"),
@@ -118,6 +120,11 @@ def _add_import(parser: argparse.ArgumentParser) -> None:
 def _add_backup(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE", help="the file to write, outside of the log's folder")
     parser.add_argument("--force", action="store_true", help="write over a file that is there")
+
+
+def _add_undo(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--list", action="store_true", help="only tell the last changes, the newest first")
+    parser.add_argument("--json", action="store_true", help="print JSON")
 
 
 def _add_out(parser: argparse.ArgumentParser) -> None:

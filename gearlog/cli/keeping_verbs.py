@@ -1,4 +1,4 @@
-"""``gearlog backup``, ``restore``, ``verify``, ``check``: the whole log in one file, back from it, and its health."""
+"""``gearlog backup``, ``restore``, ``verify``, ``check``, ``undo``: a whole log in one file, its health, a step."""
 
 from __future__ import annotations
 
@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING
 from gearlog.cli import output
 from gearlog.cli.diagnostics import Exit, WrongCallError, tell
 from gearlog.units.quoting import quoted
+
+LISTED = 10  # changes that undo --list tells
+MINUTE = len("2024-05-31T08:00")  # as much of a moment as is told
 
 if TYPE_CHECKING:
     from gearlog.domain.verified import Verified
@@ -61,6 +64,27 @@ def check(options: Namespace) -> Exit:
     else:
         output.lines([f"{place} is sound"])
     return Exit.FINDING if findings else Exit.FINE
+
+
+def undo(book: Book, options: Namespace) -> Exit:
+    """Take back the last change, also one of an earlier session; with ``--list`` only tell the last ones."""
+    if options.list:
+        return _done(book, options)
+    taken = book.undo()
+    if options.json:
+        output.json({"undone": taken})
+    else:
+        output.lines([f"taken back: {taken}" if taken is not None else "there is nothing to take back"])
+    return Exit.FINE
+
+
+def _done(book: Book, options: Namespace) -> Exit:
+    found = book.done(LISTED)
+    if options.json:
+        output.json(found)
+    else:
+        output.lines([f"{one.at[:MINUTE]} UTC  {one.what}" for one in found] or ["there is nothing to take back"])
+    return Exit.FINE
 
 
 def _path(typed: str) -> Path:

@@ -11,6 +11,7 @@ from typing import Any, Self
 
 from msgspec.structs import replace
 
+from gearlog.domain.done import Done
 from gearlog.domain.settings import Settings
 from gearlog.services.auditing import Auditing
 from gearlog.services.bench import Benches
@@ -119,6 +120,10 @@ class Book:
     def last_change(self) -> str | None:
         """What ``undo`` would take back, in words, or None."""
         return self._store.last_change()
+
+    def done(self, most: int) -> tuple[Done, ...]:
+        """The last changes that ``undo`` would take back one by one, the newest first."""
+        return self._store.done(most)
 
     def refresh(self) -> bool:
         """Follow another program that writes the log; whether anything was new."""

@@ -72,6 +72,11 @@ def since(n: int, current: Iterable[Line], folder: Path) -> list[Line] | None:
 
 def to_undo(newest_first: Iterable[Line]) -> Line | None:
     """The last change that still stands, or None."""
+    return next(standing(newest_first), None)
+
+
+def standing(newest_first: Iterable[Line]) -> Iterator[Line]:
+    """The changes that still stand, the newest first."""
     undone: dict[int, bool] = {}
     for line in newest_first:
         if line.undoes is not None:
@@ -79,8 +84,7 @@ def to_undo(newest_first: Iterable[Line]) -> Line | None:
         elif line.redoes is not None:
             undone.setdefault(line.redoes, False)
         elif not undone.get(line.n, False):
-            return line
-    return None
+            yield line
 
 
 def to_redo(newest_first: Iterable[Line]) -> Line | None:

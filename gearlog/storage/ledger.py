@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from datetime import datetime
+from itertools import islice
 from pathlib import Path
 from typing import Any, TypeVar, cast
 
+from gearlog.domain.done import Done
 from gearlog.domain.record import Record
 from gearlog.errors import StorageError
 from gearlog.storage import history
@@ -96,6 +98,11 @@ class Ledger:
             line = self._standing(history.to_undo)
             self._last = (self.version, line.label if line is not None else None)
         return self._last[1]
+
+    def done(self, most: int) -> tuple[Done, ...]:
+        """The last changes that stand, the newest first."""
+        found = history.standing(history.backwards(self._log.lines, self._past_folder))
+        return tuple(Done(line.at, line.label) for line in islice(found, most))
 
     def fold(self) -> None:
         """Fold the journal, if the disk lets us; the journal holds everything where it does not."""

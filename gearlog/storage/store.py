@@ -11,6 +11,7 @@ from typing import Self, TypeVar
 
 import msgspec
 
+from gearlog.domain.done import Done
 from gearlog.domain.record import Record
 from gearlog.domain.settings import Settings
 from gearlog.errors import ReadOnlyError, StorageError
@@ -124,6 +125,11 @@ class Store:
         """The label of the change that ``undo`` would take back, or None."""
         with self._guard:
             return self._ledger.last_change()
+
+    def done(self, most: int) -> tuple[Done, ...]:
+        """The last changes that ``undo`` would take back one by one, the newest first."""
+        with self._guard:
+            return self._ledger.done(most)
 
     def refresh(self) -> bool:
         """Follow the program that writes, where this one only reads; whether anything was new.

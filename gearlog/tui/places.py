@@ -38,11 +38,18 @@ def _bench() -> Screen[Any]:
     return BenchScreen()
 
 
+def _audit() -> Screen[Any]:
+    from gearlog.tui.screens.audit import AuditScreen
+
+    return AuditScreen()
+
+
 MODES: dict[str, Callable[[], Screen[Any]]] = {
     "today": _today,
     "gear": _gear,
     "splices": _splices,
     "planner": _planner,
     "bench": _bench,
+    "audit": _audit,
 }
 """Name of the place and what makes its screen."""

@@ -17,8 +17,8 @@ from gearlog.tui.widgets.bars import PLACES
 from tests.tui.conftest import Start, text, typed
 
 WIDGETS = {"list", "form", "choice", "ticks", "dialog", "choose", "help"}
-TAKEN_BY_TEXT = {f"ctrl+{letter}" for letter in "acdekuvwxyz"} | {"f7"}
-"""F6 selects a line in the toolkit's text areas; ours let it go to the bench, as F2 to F5 go to their places."""
+TAKEN_BY_TEXT = {f"ctrl+{letter}" for letter in "acdekuvwxyz"}
+"""F6 and F7 select in the toolkit's text areas; ours let them go to bench and audit, as F2 to F5 go to their places."""
 UNSENDABLE = re.compile(r"ctrl\+[him\[]|ctrl\+shift\+.|shift\+enter|ctrl\+\d|alt\+.|ctrl\+p|ctrl\+c|f1[0-2]|shift\+f3")
 
 
@@ -57,7 +57,7 @@ def test_every_key_can_be_sent_by_any_terminal_and_is_not_one_that_text_fields_n
 
 
 def test_what_is_vital_while_typing_has_a_key_that_text_fields_let_pass() -> None:
-    for name in ("help", "back", "save", "find", "record", "today", "gear", "splices", "planner", "bench", "quit"):
+    for name in ("help", "back", "save", "find", "record", "today", "gear", "splices", "planner", "bench", "audit", "quit"):
         rows = [row for row in KEYS if row.id in (name, f"{name}-typing")]
         assert any(len(key) > 1 and key not in {"slash", "question_mark"} for row in rows for key in strokes(row)), name
 

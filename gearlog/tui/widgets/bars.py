@@ -10,7 +10,8 @@ from textual.widget import Widget
 from gearlog.tui.keys import FOOTERS, key
 from gearlog.tui.text import cell
 
-PLACES = ("today", "gear", "splices", "planner", "bench")
+PLACES = ("today", "gear", "splices", "planner", "bench", "audit")
+ROOMY = 70  # cells from which the places stand apart
 PICKING = {"choice", "ticks"}  # where keys pick, which in a line of text move or type
 HELP = ("?", "help")
 HELP_TYPING = ("f1", "help")
@@ -28,7 +29,8 @@ class TopLine(Widget):
 
     def render(self) -> Content:
         """One line; the log's name gives way to the places."""
-        places = Content(" ").join(self._place(number, place) for number, place in enumerate(PLACES, 1))
+        between = " " if self.size.width >= ROOMY else ""
+        places = Content(between).join(self._place(number, place) for number, place in enumerate(PLACES, 1))
         room = self.size.width - places.cell_length - 2
         return Content.assemble(" ", places, cell(f"{self.log_words} ", room, right=True) if room > 0 else "")
 

@@ -73,7 +73,10 @@ class WordsControl(TextArea):
     """Several lines of text; Tab leaves it, and so does Down on its last line and Up on its first."""
 
     TAKES_LETTERS: ClassVar[bool] = True
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("f6", "app.bench", "Bench", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f6", "app.bench", "Bench", show=False),
+        Binding("f7", "app.go('audit')", "Audit", show=False),
+    ]
 
     @dataclass
     class Edge(Message):

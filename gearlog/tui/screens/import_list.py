@@ -1,0 +1,239 @@
+"""An old list taken in: looked at first, its questions answered, then all of it saved as one change, or nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widgets import Static
+
+from gearlog.errors import GearlogError
+from gearlog.reports.words import plural
+from gearlog.services.handing_audits import free_name
+from gearlog.services.handing_out import write_out
+from gearlog.services.importing_answers import asked, fields, read_as
+from gearlog.services.importing_choices import Choices
+from gearlog.services.importing_files import MAPS, mapping_of
+from gearlog.services.importing_views import Fate, Question, Trial
+from gearlog.tui.dialogs.choose import ChooseDialog
+from gearlog.tui.dialogs.confirm import ConfirmDialog
+from gearlog.tui.dialogs.file import FileDialog
+from gearlog.tui.dialogs.list_file import ListDialog, ListFile
+from gearlog.tui.keys import bindings
+from gearlog.tui.screens.base import GearlogScreen
+from gearlog.tui.text import content
+from gearlog.tui.widgets.import_rows import COLUMN, COLUMNS, QUESTION, Row, about, rows_of, summary
+from gearlog.tui.widgets.prose import joined, prose
+from gearlog.tui.widgets.record_list import RecordList
+
+MARGINS = 4  # cells beside the words
+DETAIL = 4  # lines below the list, so that nothing moves with the cursor
+SUMMED = 3  # lines above it
+READ = 12.0  # seconds; a path takes long to read
+DRAFT = "import"
+"""Under this name the list's path is remembered until it is taken in."""
+
+
+def import_list(screen: GearlogScreen[Any], start: str = "") -> None:
+    """Ask for a list, then show what would become of it."""
+
+    def chosen(file: ListFile | None) -> None:
+        if file is not None:
+            screen.gearlog.memory.keep_draft(DRAFT, {"file": file.path})
+            screen.app.push_screen(ImportScreen(file))
+
+    draft = screen.gearlog.memory.draft(DRAFT) or {}
+    screen.app.push_screen(ListDialog(start or draft.get("file", "")), chosen)
+
+
+class ImportScreen(GearlogScreen[None]):
+    """The list as it would be taken in."""
+
+    PLACE = "audit"
+    KEYS = "import"
+    BINDINGS: ClassVar[list[BindingType]] = bindings("import")
+    HELP = (
+        "A list that was kept elsewhere, before anything of it is saved. First stand the questions that it leaves "
+        "open: Enter answers one for all its lines. Then the fate of each line with its number and the reason, those "
+        "that cannot be added first, then how each column is read: Enter on a column says what it holds. ctrl+s saves "
+        "all items as one change, once asked; u on the audit takes it back. Lines that are refused are left out only "
+        "when you say so. A list that is taken in twice adds nothing the second time. M keeps your answers in a file, "
+        "to be given again with the next list of this kind."
+    )
+    DEFAULT_CSS = """
+    ImportScreen > #sum { height: 5; padding: 1 2; }
+    ImportScreen > #detail { height: 6; padding: 1 2; color: $ink; }
+    """
+
+    def __init__(self, file: ListFile) -> None:
+        super().__init__()
+        self.file = file
+        self.choices = file.choices or Choices()
+        self.trial: Trial | None = None
+        self.refusal = ""
+        self._answered: dict[str, tuple[Question, str]] = {}
+
+    def parts(self) -> ComposeResult:
+        """The sum, the rows, the whole of one row."""
+        yield Static(content(f"{self.file.name}: being read", "bold"), id="sum")
+        yield RecordList(COLUMNS, identity=lambda row: row.id, search=lambda row: row.name.lower(),
+                         empty="Nothing is shown yet.")  # fmt: skip
+        yield Static(id="detail")
+
+    @property
+    def rows(self) -> RecordList[Row]:
+        """The rows."""
+        return self.query_one(RecordList)
+
+    def on_mount(self) -> None:
+        """Try it."""
+        self.rows.focus()
+        self.try_again()
+
+    # Trying
+
+    def try_again(self) -> None:
+        """Try the list by what was said so far; in a thread, for a long list is long to read."""
+        self.run_worker(self._try, thread=True, exclusive=True, group="import", exit_on_error=False)
+
+    def _try(self) -> None:
+        try:
+            trial = self.book.importing.trial(self.file.data, self.file.name, self.choices)
+        except GearlogError as error:
+            self.app.call_from_thread(self._refused, f"{error.title}: {error.message}")
+        else:
+            self.app.call_from_thread(self._tried, trial)
+
+    def _refused(self, words: str) -> None:
+        self.trial, self.refusal = None, words
+        self.rows.empty = "Nothing of it was read and nothing was saved. Escape goes back to the audit."
+        self.rows.show(())
+        self._renew()
+
+    def _tried(self, trial: Trial) -> None:
+        self.trial, self.refusal = trial, ""
+        open_now = {question.id for question in trial.questions}
+        self._answered = {name: one for name, one in self._answered.items() if name not in open_now}
+        self.rows.show(rows_of(trial, self._answered))
+        self._renew()
+
+    def _renew(self) -> None:
+        width = max(self.app.size.width - MARGINS, 1)
+        trial = self.trial
+        above = prose(summary(trial) if trial else self.refusal, width, "bold" if trial else "$bad bold")
+        below = prose(about(trial), width, "$quiet") if trial else []
+        self.query_one("#sum", Static).update(joined([*above, *below][:SUMMED]))
+        row = self.rows.chosen_row
+        words = prose(f"{row.what} {row.where}: {row.name}: {row.why}", width) if row else []
+        self.query_one("#detail", Static).update(joined(words[:DETAIL]))
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Words are folded anew for the width."""
+        if self.trial or self.refusal:
+            self._renew()
+
+    @on(RecordList.Chosen)
+    def _chosen(self) -> None:
+        self._renew()
+
+    # Answering
+
+    @on(RecordList.Opened)
+    def _opened(self) -> None:
+        row, trial = self.rows.chosen_row, self.trial
+        if row is None or trial is None:
+            return
+        if row.kind == QUESTION:
+            self._ask(row.key, trial)
+        elif row.kind == COLUMN:
+            start = next((one.field for one in trial.columns if one.heading == row.key), "") or fields()[0][0]
+            self._choose(f"What does the column {row.key} hold?", fields(), start,
+                         lambda field: read_as(self.choices, row.key, field))  # fmt: skip
+        else:
+            self.gearlog.tell("A line is mended in the list itself; questions and columns can be answered here.")
+
+    def _ask(self, name: str, trial: Trial) -> None:
+        known = {question.id: question for question in trial.questions}
+        question = known[name] if name in known else self._answered[name][0]
+        found = asked(question, trial)
+        if not found.answers:
+            self.gearlog.tell(f"{question.asks} Only the list itself can tell: mend it there, then take it in again.")
+            return
+
+        def settle(value: str) -> Choices:
+            self._answered[name] = (question, dict(found.answers)[value])
+            return found.settle(self.choices, value)
+
+        self._choose(question.asks, found.answers, "", settle)
+
+    def _choose(
+        self, title: str, choices: tuple[tuple[str, str], ...], start: str, settle: Callable[[str], Choices]
+    ) -> None:
+        def chosen(value: str | None) -> None:
+            if value:
+                self.choices = settle(value)
+                self.try_again()
+
+        self.app.push_screen(ChooseDialog(title, choices, start or choices[0][0]), chosen)
+
+    # Saving
+
+    def action_save(self) -> None:
+        """Save the items, once asked; refused lines are left out only when one says so."""
+        trial = self.trial
+        if trial is None:
+            self.gearlog.tell(self.refusal or "The list is still being read.", "warning")
+        elif trial.questions:
+            told = plural(len(trial.questions), "question")
+            self.gearlog.tell(f"Not saved: {told} to answer first. Enter on one answers it.", "warning")
+            self.rows.choose(f"{QUESTION} {trial.questions[0].id}")
+        elif not trial.count(Fate.ADD):
+            self.gearlog.tell("There is nothing new to save.", "warning")
+        else:
+            self._confirm(trial)
+
+    def _confirm(self, trial: Trial) -> None:
+        refused = trial.count(Fate.REFUSE)
+        items = plural(trial.count(Fate.ADD), "item")
+        question = f"Add {items} to the log?"
+        if refused:
+            question = f"Add {items} and leave {plural(refused, 'refused line')} out?"
+        words = "It is saved as one change; u on the audit takes all of it back."
+        self.app.push_screen(ConfirmDialog(question, words), lambda sure: self._take_in() if sure else None)
+
+    def _take_in(self) -> None:
+        done = self.gearlog.attempt(
+            lambda: self.book.importing.take_in(self.file.data, self.file.name, self.choices, good_lines=True)
+        )
+        if done is None:
+            return
+        self.gearlog.memory.drop_draft(DRAFT)
+        told = f"{plural(done.imported, 'item')} of {done.file} added. u takes all of it back as one step."
+        self.dismiss(None)
+        self.gearlog.tell(told, seconds=READ)
+
+    def action_mapping(self) -> None:
+        """Keep columns and answers in a file."""
+        trial = self.trial
+        if trial is None:
+            self.gearlog.tell("There is no mapping of a list that was not read.", "warning")
+            return
+        folder = self.book.folder / MAPS if self.book.folder is not None else Path.cwd()
+        data = mapping_of(trial, self.choices)
+        dialog = FileDialog[Path](
+            "Keep the mapping", "How the columns are read and what you answered, as plain text.", folder,
+            free_name(Path(self.file.name).stem, folder, "toml"),
+            lambda path, over: write_out(path, data, over=over),
+        )  # fmt: skip
+        self.app.push_screen(
+            dialog, lambda path: self.gearlog.tell(f"Written: {path}", seconds=READ) if path is not None else None
+        )
+
+    def action_back(self) -> None:
+        """Back to the audit; nothing is saved."""
+        if self.is_current:
+            self.dismiss(None)

@@ -1,0 +1,111 @@
+"""An import as rows: what has to be answered, what becomes of each line, how each column is read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from gearlog.reports.words import plural
+from gearlog.services.importing_views import Column, Fate, LineFate, Question, Trial
+from gearlog.tui.widgets import columns as shown
+
+WORDS = {
+    Fate.ADD: ("add", ""),
+    Fate.KNOWN: ("known", "quiet"),
+    Fate.ASK: ("ASKED", "warn"),
+    Fate.REFUSE: ("REFUSED", "bad"),
+    Fate.SKIP: ("skip", "quiet"),
+}
+"""Fate -> its word and style."""
+COUNTED = {Fate.ADD: "to add", Fate.KNOWN: "known already", Fate.ASK: "asked about", Fate.REFUSE: "refused",
+           Fate.SKIP: "skipped"}  # fmt: skip
+QUESTION, COLUMN, LINE = "question", "column", "line"
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row.
+
+    Attributes:
+        id: its kind and which one it is.
+        what: its kind or fate in a word; ``style`` how that is set.
+        where: the line or the column.
+        name: of the item, or what the column is read as.
+        why: reasons and notes.
+    """
+
+    id: str
+    what: str
+    style: str
+    where: str
+    name: str
+    why: str
+
+    @property
+    def kind(self) -> str:
+        """Question, column or line."""
+        return self.id.partition(" ")[0]
+
+    @property
+    def key(self) -> str:
+        """Which question or column it is."""
+        return self.id.partition(" ")[2]
+
+
+COLUMNS: tuple[shown.Column[Row], ...] = (
+    shown.Column("what", "what", lambda row: row.what, 8, style=lambda row: row.style),
+    shown.Column("where", "where", lambda row: row.where, 9),
+    shown.Column("name", "item or column", lambda row: row.name, 18, share=1),
+    shown.Column("why", "why", lambda row: row.why, 20, share=3, style=lambda _: "quiet"),
+)
+"""The columns of the list."""
+
+
+def summary(trial: Trial) -> str:
+    """How many lines, and what becomes of them."""
+    counts = [f"{count} {words}" for fate, words in COUNTED.items() if (count := trial.count(fate))]
+    told = f"{trial.file}: {plural(len(trial.fates), 'line')}: {', '.join(counts)}."
+    if trial.questions:
+        told += f" {plural(len(trial.questions), 'question')} to answer."
+    return told
+
+
+def about(trial: Trial) -> str:
+    """How the file was read."""
+    return "; ".join((f"read as {trial.read_as}, headings in line {trial.heading_line}", *trial.notes)) + "."
+
+
+def rows_of(trial: Trial, answered: Mapping[str, tuple[Question, str]]) -> tuple[Row, ...]:
+    """Questions first, then what was answered, then lines that are not well, the other lines, the columns."""
+    lines = sorted(trial.fates, key=lambda one: one.fate not in {Fate.REFUSE, Fate.ASK})
+    return (
+        *map(_question, trial.questions),
+        *(_answered(question, words) for question, words in answered.values()),
+        *_lines(lines),
+        *map(_column, trial.columns),
+    )
+
+
+def _question(question: Question) -> Row:
+    lines = (
+        f"{plural(question.lines, 'line')} {'waits' if question.lines == 1 else 'wait'}, first line {question.first}"
+    )
+    return Row(f"{QUESTION} {question.id}", "ANSWER", "accent", f"line {question.first}", question.asks, lines)
+
+
+def _answered(question: Question, words: str) -> Row:
+    return Row(f"{QUESTION} {question.id}", "answered", "quiet", f"line {question.first}", words, question.asks)
+
+
+def _lines(fates: Sequence[LineFate]) -> Iterator[Row]:
+    for one in fates:
+        word, style = WORDS[one.fate]
+        name = " ".join(part for part in (one.tag, one.name) if part)
+        yield Row(f"{LINE} {one.line}", word, style, f"line {one.line}", name, "; ".join((*one.reasons, *one.notes)))
+
+
+def _column(column: Column) -> Row:
+    meaning = column.field.replace("_", " ") if column.field else "not used"
+    unit = f" in {column.unit}" if column.unit else ""
+    sample = f", such as {column.sample}" if column.sample else ""
+    return Row(f"{COLUMN} {column.heading}", "column", "", "", column.heading, f"{meaning}{unit}: {column.why}{sample}")

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
 
-from gearlog.domain.audited import Audit, AuditItem, Examined, Spliced
+from gearlog.domain.audited import Audit, AuditItem, Examined, Particular, Spliced
 from gearlog.domain.vocabulary import Status
 from gearlog.reports.audit_pages import item_page
 from gearlog.reports.audit_words import (
@@ -89,30 +89,32 @@ def _register(flow: Flow, audit: Audit) -> None:
 
 
 def _row(item: AuditItem) -> Sequence[Cell]:
+    known = {particular.id: particular for particular in item.particulars}
     rope = [item.text("construction"), _joined(item.text("diameter"), item.text("length_now"))]
     return (
         [bold(item.tag), *plain(item.name, f"{item.category}, {item.used_for}", *rope)],
-        list(_told(item, ("maker", ""), ("model", ""), ("serial", "serial or batch "))),
-        list(_told(item, ("made_on", "made "), ("bought_on", "bought "), ("first_used_on", "first used "),
-                   ("life_limit", "limit of life "), ("life_end", "life ends "))),
-        list(_told(item, ("breaking_strength", "breaks at "), ("safe_working_load", "SWL "),
-                   ("standards", "standards "))),
+        _told(known, ("maker", ""), ("model", ""), ("serial", "serial or batch ")),
+        _told(known, ("made_on", "made "), ("bought_on", "bought "), ("first_used_on", "first used "),
+              ("life_limit", "limit of life "), ("life_end", "life ends ")),
+        _told(known, ("breaking_strength", "breaks at "), ("safe_working_load", "SWL "), ("standards", "standards ")),
         _last(item),
         [bold(status_words(item)) if item.status is not Status.IN_SERVICE else Part(status_words(item)),
          bold(item.due_reason) if item.overdue else Part(f"due {next_due(item)}" if item.due_on else item.due_reason)],
-        list(_told(item, ("assigned_to", ""), ("kept_at", "at "))),
+        _told(known, ("assigned_to", ""), ("kept_at", "at ")),
         [bold(gap) for gap in item.gaps] or plain("nothing"),
     )  # fmt: skip
 
 
-def _told(item: AuditItem, *wanted: tuple[str, str]) -> Iterator[Part]:
+def _told(known: Mapping[str, Particular], *wanted: tuple[str, str]) -> list[Part]:
     """Particulars with their words; what is asked for and is not there stands out."""
-    for particular in item.particulars:
-        for words in (lead for name, lead in wanted if name == particular.id):
-            if particular.text:
-                yield Part(words + particular.text)
-            elif particular.asked:
-                yield bold(f"{particular.label} {MISSING}")
+    told = []
+    for name, lead in wanted:
+        particular = known[name]
+        if particular.text:
+            told.append(Part(lead + particular.text))
+        elif particular.asked:
+            told.append(bold(f"{particular.label} {MISSING}"))
+    return told
 
 
 def _last(item: AuditItem) -> Cell:

@@ -67,6 +67,14 @@ def _number(measure: Measure | None, factor: float = 1.0) -> str:
     return "" if measure is None else f"{rounded(measure.si * factor, PLACES):f}"
 
 
+def _from_first_use(item: Item) -> int | None:
+    return item.life_limit.years_from_first_use if item.life_limit else None
+
+
+def _of_device(audited: Audited, name: str) -> str:
+    return _number(getattr(audited.item.device, name), IN_KILO) if audited.item.device else ""
+
+
 def _text(value: object) -> str:
     return "" if value is None else str(value)
 
@@ -146,6 +154,15 @@ COLUMNS: tuple[tuple[str, Callable[[Audited], str]], ...] = (
     ("documents", lambda a: "; ".join(a.item.documents)),
     ("notes", lambda a: a.item.notes),
     ("gaps", lambda a: "; ".join(a.row.gaps)),
+    ("life years from made", lambda a: _text(a.item.life_limit.years_from_made if a.item.life_limit else None)),
+    ("life years from first use", lambda a: _text(_from_first_use(a.item))),
+    ("life limit read in", lambda a: a.item.life_limit.read_at if a.item.life_limit else ""),
+    ("bought new or used", lambda a: label(a.item.came) if a.item.came else ""),
+    ("colour mark", lambda a: a.item.colour_mark),
+    ("size", lambda a: a.item.device.size if a.item.device else ""),
+    ("gate", lambda a: label(a.item.device.gate) if a.item.device and a.item.device.gate else ""),
+    ("strength with gate open (kN)", lambda a: _of_device(a, "gate_open_strength")),
+    ("strength across (kN)", lambda a: _of_device(a, "minor_axis_strength")),
     ("examinations", lambda a: " | ".join(map(examined_words, a.examinations))),
 )
 """Heading and text of each column; unknown is empty, and the column of gaps names what is missing."""

@@ -15,6 +15,10 @@ def _item(name: str) -> Callable[[Audited], object]:
     return lambda audited: getattr(audited.item, name)
 
 
+def _device(name: str) -> Callable[[Audited], object]:
+    return lambda audited: getattr(audited.item.device, name)
+
+
 def _rope(name: str) -> Callable[[Audited], object]:
     return lambda audited: getattr(audited.rope, name)
 
@@ -34,7 +38,19 @@ _OF_ALL: tuple[tuple[str, str, bool, Callable[[Audited], object]], ...] = (
     ("life_end", "end of life", False, lambda audited: audited.row.life_end.on),
     ("assigned_to", "assigned to", False, _item("assigned_to")),
     ("kept_at", "kept at", False, _item("kept_at")),
+    ("came", "bought new or used", False, lambda audited: label(audited.item.came) if audited.item.came else ""),
+    ("colour_mark", "colour mark", False, _item("colour_mark")),
+    ("former_tags", "former tags", False, lambda audited: ", ".join(audited.item.former_tags)),
     ("documents", "documents", False, lambda audited: "; ".join(audited.item.documents)),
+)
+_OF_DEVICE: tuple[tuple[str, str, bool, Callable[[Audited], object]], ...] = (
+    ("size", "size", False, _device("size")),
+    ("gate", "gate", False, lambda audited: _gate(audited.item)),
+    ("gate_open_strength", "strength, gate open", False, _device("gate_open_strength")),
+    ("minor_axis_strength", "strength across", False, _device("minor_axis_strength")),
+    ("rope_least", "thinnest rope", False, _device("rope_least")),
+    ("rope_most", "thickest rope", False, _device("rope_most")),
+    ("sheave", "sheave's diameter", False, _device("sheave")),
 )
 _OF_ROPE: tuple[tuple[str, str, bool, Callable[[Audited], object]], ...] = (
     ("construction", "construction", False, construction_words),
@@ -52,7 +68,8 @@ _OF_ROPE: tuple[tuple[str, str, bool, Callable[[Audited], object]], ...] = (
 
 def particulars(audited: Audited) -> tuple[Particular, ...]:
     """What is on record of an item, and what is asked for and is not; the notes last."""
-    fields = (*_OF_ALL, *(_OF_ROPE if audited.item.rope is not None else ()))
+    item = audited.item
+    fields = (*_OF_ALL, *(_OF_DEVICE if item.device else ()), *(_OF_ROPE if item.rope else ()))
     made = [Particular(name, words, _text(value(audited)), asked) for name, words, asked, value in fields]
     return (*made, Particular("notes", "notes", audited.item.notes))
 
@@ -71,6 +88,10 @@ def _life(item: Item) -> str:
         f"read in {limit.read_at}" if limit.read_at else "",
     ]
     return ", ".join(part for part in parts if part)
+
+
+def _gate(item: Item) -> str:
+    return label(item.device.gate) if item.device is not None and item.device.gate is not None else ""
 
 
 def _years(count: int | None, since: str) -> str:

@@ -13,6 +13,7 @@ from gearlog.domain.vocabulary import Category, Status, Use
 from gearlog.errors import GearlogError
 from gearlog.services.forms import CONSTRUCTIONS, FIBRES
 from gearlog.services.importing_headings import KNOWN, LEFT_OUT
+from gearlog.services.importing_measures import KINDS
 from gearlog.units.quoting import quoted
 from gearlog.units.reading import SPELLINGS
 
@@ -23,7 +24,7 @@ TWINS = ("keep", "skip")
 """What becomes of a line that is like an earlier one: an item of its own, or the same item."""
 UNKNOWN = "unknown"
 """Said for ``construction``: sizes of ropes go into the notes."""
-MEASURES = ("diameter", "length_bought", "breaking_strength", "safe_working_load")
+MEASURES = tuple(KINDS)
 WORDS: dict[str, tuple[str, ...]] = {
     "category": tuple(Category),
     "used_for": tuple(Use),
@@ -35,7 +36,7 @@ WORDS: dict[str, tuple[str, ...]] = {
 """Fields whose words can be translated, and into what."""
 SETTABLE = (*WORDS, "maker", "model", "assigned_to", "kept_at", "standards", "made_on", "bought_on", "notes")
 """Fields that one answer can fill for every line that has nothing there."""
-FIELDS = (*KNOWN, "end_a", "end_b", "lay", "mass_per_length", "life_read_at")
+FIELDS = (*KNOWN, "lay", "mass_per_length")
 """Fields that a column can be read as."""
 EXAMPLE = '[columns]\n"Rope" = "name"'
 
@@ -95,8 +96,13 @@ def checked(choices: Choices, name: str) -> Choices:
 
 
 def _check_words(choices: Choices, name: str) -> None:
-    for field, words in choices.words.items():
-        for ours in words.values():
+    """Words that come from a list are on it, whether they translate one or fill what is empty."""
+    given = {field: list(words.values()) for field, words in choices.words.items()}
+    for field, text in choices.set.items():
+        if field in WORDS:
+            given.setdefault(field, []).append(text)
+    for field, words in given.items():
+        for ours in words:
             if ours not in WORDS[field]:
                 raise GearlogError(f"{name}: {field}: {quoted(ours)} cannot be; choose of: {', '.join(WORDS[field])}")
 

@@ -32,6 +32,11 @@ KNOWN: dict[str, tuple[str, ...]] = {
     "kept_at": ("kept at", "location", "place", "where", "storage", "stored", "stored at", "vehicle", "kept"),
     "documents": ("documents", "papers", "receipt"),
     "notes": ("notes", "note", "remarks", "remark", "comments", "comment"),
+    "life_read_at": ("life limit read in",),
+    "came": ("bought new or used", "new or used"),
+    "gate": ("gate",),
+    "gate_open_strength": ("strength with gate open", "gate open strength"),
+    "minor_axis_strength": ("strength across", "minor axis strength"),
     "colour_mark": ("colour mark", "color mark", "colour", "color", "marking"),
     "construction": ("construction", "build", "braid", "rope type"),
     "strands": ("strands or carriers", "strands", "carriers"),
@@ -39,7 +44,7 @@ KNOWN: dict[str, tuple[str, ...]] = {
                     "cover material"),
     "core_fibre": ("fibre of core", "core", "core fibre", "core material"),
     "diameter": ("diameter", "dia", "diam", "thickness", "o", "rope diameter"),
-    "length_bought": ("length bought", "length as bought", "length", "rope length"),
+    "length_bought": ("length now", "length bought", "length as bought", "length", "rope length"),
     "size": ("size", "dimensions", "dimension", "spec", "specs", "specification", "rope size", "length and diameter",
              "length diameter", "details"),
     "status": ("status", "state"),
@@ -49,11 +54,13 @@ KNOWN: dict[str, tuple[str, ...]] = {
     "examined_by": ("examined by", "inspected by", "inspector", "checked by", "by"),
     "next_due_on": ("next due on", "next due", "next inspection", "next examination", "inspection due", "due date",
                     "due on", "next check"),
+    "end_a": ("end a",),
+    "end_b": ("end b",),
     "cut_from": ("cut from",),
 }  # fmt: skip
 """Field -> headings that mean it, the surest first; in small letters, only letters, digits and spaces."""
 DERIVED = frozenset(
-    {"due", "due because", "end of life on", "end of life because", "length now", "end a", "end b", "gaps",
+    {"due", "due because", "end of life on", "end of life because", "gaps",
      "examinations"}
 )  # fmt: skip
 """Headings of our own list that are worked out from the rest."""

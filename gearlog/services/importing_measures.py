@@ -10,7 +10,8 @@ from gearlog.errors import ReadingError
 from gearlog.units.quoting import quoted
 from gearlog.units.reading import FORCE, LENGTH, read
 
-KINDS = {"diameter": LENGTH, "length_bought": LENGTH, "breaking_strength": FORCE, "safe_working_load": FORCE}
+KINDS = {"diameter": LENGTH, "length_bought": LENGTH, "breaking_strength": FORCE, "safe_working_load": FORCE,
+         "gate_open_strength": FORCE, "minor_axis_strength": FORCE}  # fmt: skip
 """Fields that hold quantities and their kinds."""
 _UNITS: dict[str, dict[str, str]] = {
     LENGTH: {

@@ -8,21 +8,23 @@ from datetime import date
 
 import msgspec
 
-from gearlog.domain.vocabulary import ROPE_CATEGORIES
+from gearlog.domain.vocabulary import ROPE_CATEGORIES, EndState
 from gearlog.errors import ReadingError
 from gearlog.services.forms import ROPE_FORM
 from gearlog.services.importing_choices import MEASURES, UNKNOWN, Choices
 from gearlog.services.importing_dates import AmbiguousDateError, read_date
-from gearlog.services.importing_measures import DecimalAskedError, UnitAskedError, read_measure
+from gearlog.services.importing_measures import KINDS, DecimalAskedError, UnitAskedError, read_measure
 from gearlog.services.importing_sizes import sizes_in, take_apart
 from gearlog.services.importing_table import FORMULA, Line
 from gearlog.services.importing_views import Column
 from gearlog.services.importing_words import read_construction, read_word
 from gearlog.units.quoting import quoted
+from gearlog.units.reading import FORCE
 
-NOTHING = frozenset({"", "-", "--", "n/a", "na", "none", "unknown", "?", "\u2013", "\u2014", "not known"})
+NOTHING = frozenset({"", "-", "--", "n/a", "na", "none", "unknown", "?", "\u2013", "\u2014", "not known", "before use"})
 """Texts that say that nothing is known."""
 DATES = frozenset({"made_on", "bought_on", "first_used_on", "examined_on", "next_due_on"})
+ENDS = frozenset(EndState) - {EndState.SPLICED}
 OF_ROPE = frozenset(field.name for field in ROPE_FORM) - {"construction", "end_a", "end_b"}
 _MARKED = re.compile(r"'(?=[=+\-@\t\r\uff1d\uff0b\uff0d\uff20 ])")
 """The sign that our own lists put before what a spreadsheet would run."""
@@ -118,7 +120,7 @@ def _read_cell(draft: Draft, context: Context, place: int, column: Column, cell:
         fact, asks = f"{column.heading}: {error.message}", "does the sign stand before decimals or thousands?"
         draft.doubts.append(Doubt("decimal", fact, asks, "--decimal point or --decimal comma"))
     except UnitAskedError as error:
-        unit = "kN" if column.field in {"breaking_strength", "safe_working_load"} else "mm"
+        unit = "kN" if KINDS[column.field] == FORCE else "mm"
         fact = f"{column.heading}: {error.message}"
         draft.doubts.append(Doubt(f"unit {column.field}", fact, "which unit?", f"--unit {column.field}={unit}"))
     except ReadingError as error:
@@ -177,6 +179,15 @@ def _history(draft: Draft, context: Context, place: int, text: str) -> None:
     draft.more[context.columns[place].field] = text
 
 
+def _end(draft: Draft, context: Context, place: int, text: str) -> None:
+    """How an end came; a splice is told in the notes, for the diary asks for more than a list tells."""
+    column = context.columns[place]
+    if text.casefold() in ENDS:
+        draft.form[column.field] = text.casefold()
+    else:
+        _note(draft, f"{column.heading}: {text}")
+
+
 def _count(draft: Draft, context: Context, place: int, text: str) -> None:
     found = _COUNT.fullmatch(text)
     draft.form[context.columns[place].field] = found[1] if found else text
@@ -206,6 +217,7 @@ _READERS: dict[str, Reader] = {
     **dict.fromkeys(MEASURES, _measure),
     **dict.fromkeys(("category", "used_for", "status", "cover_fibre", "core_fibre"), _word),
     **dict.fromkeys(("strands", "life_years_from_made", "life_years_from_first_use"), _count),
+    **dict.fromkeys(("end_a", "end_b"), _end),
     "construction": _construction,
     "size": _size,
     "examined_by": _history,

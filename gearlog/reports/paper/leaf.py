@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -85,8 +86,10 @@ def printed(leaves: Sequence[Leaf], size: Size, *, title: str, foot: Foot | None
     """The leaves as a PDF whose bytes depend on nothing else: no clock, no machine."""
     import io
 
+    from reportlab import rl_config
     from reportlab.pdfgen.canvas import Canvas
 
+    rl_config.useA85 = 0  # a fifth smaller and a tenth faster; mail has carried eight bits for decades
     file = io.BytesIO()
     for face in (faces.PLAIN, faces.BOLD):
         faces.font(face)
@@ -103,18 +106,21 @@ def printed(leaves: Sequence[Leaf], size: Size, *, title: str, foot: Foot | None
 
 
 def _draw(canvas: Canvas, leaf: Leaf, height: float) -> None:
-    for mark in leaf:
-        if isinstance(mark, Words):
-            _write(canvas, mark, height)
-        elif isinstance(mark, Rule):
-            canvas.setLineWidth(mark.weight)
-            canvas.line(mark.x, height - mark.y, mark.to_x, height - mark.to_y)
-        elif isinstance(mark, Outline):
-            _trace(canvas, mark, height)
-        else:
-            canvas.setFillGray(mark.grey)
-            canvas.rect(mark.x, height - mark.y - mark.height, mark.width, mark.height, stroke=0, fill=1)
-            canvas.setFillGray(0)
+    """The marks in their order; words that follow one another are written in one go, which is much faster."""
+    for kind, marks in groupby(leaf, key=type):
+        if kind is Words:
+            _write(canvas, marks, height)  # type: ignore[arg-type] # grouped by their type
+            continue
+        for mark in marks:
+            if isinstance(mark, Rule):
+                canvas.setLineWidth(mark.weight)
+                canvas.line(mark.x, height - mark.y, mark.to_x, height - mark.to_y)
+            elif isinstance(mark, Outline):
+                _trace(canvas, mark, height)
+            elif isinstance(mark, Box):
+                canvas.setFillGray(mark.grey)
+                canvas.rect(mark.x, height - mark.y - mark.height, mark.width, mark.height, stroke=0, fill=1)
+                canvas.setFillGray(0)
 
 
 def _trace(canvas: Canvas, outline: Outline, height: float) -> None:
@@ -133,14 +139,19 @@ def _trace(canvas: Canvas, outline: Outline, height: float) -> None:
     canvas.restoreState()
 
 
-def _write(canvas: Canvas, words: Words, height: float) -> None:
-    text = canvas.beginText(words.x, height - words.y)
-    text.setFont(words.face, words.size, words.step)
-    for line in words.lines:
-        if line.isascii():
-            text.textLine(line)
-        else:
-            _write_mixed(text, line, words)
+def _write(canvas: Canvas, several: Iterable[Words], height: float) -> None:
+    text, set_in = canvas.beginText(), ("", 0.0, 0.0)
+    for words in several:
+        text.setTextOrigin(words.x, height - words.y)
+        wanted = (words.face, words.size, words.step)
+        if wanted != set_in:
+            text.setFont(*wanted)
+            set_in = wanted
+        for line in words.lines:
+            if line.isascii():
+                text.textLine(line)
+            else:
+                _write_mixed(text, line, words)
     canvas.drawText(text)
 
 

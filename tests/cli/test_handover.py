@@ -1,0 +1,93 @@
+"""Audit, report and labels as a user calls them: what is written, what is told, what is refused."""
+
+from __future__ import annotations
+
+import csv
+import io
+import zipfile
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from tests.cli.conftest import Call
+
+
+@pytest.mark.parametrize(
+    ("name", "begins"),
+    [("a.pdf", b"%PDF-"), ("a.html", b"<!DOCTYPE"), ("a.xlsx", b"PK"), ("a.json", b"{"), ("a", b"tag,")],
+)
+def test_the_format_is_that_of_the_files_ending(call: Call, tmp_path: Path, name: str, begins: bytes) -> None:
+    ended = call("--sample", "audit", "--out", str(tmp_path / name))
+    assert (ended.code, ended.err) == (0, "")
+    assert "57 items written" in ended.out
+    assert "content digest" in ended.out
+    assert (tmp_path / name).read_bytes().startswith(begins)
+
+
+def test_a_format_that_is_named_counts_more_than_the_ending(call: Call, tmp_path: Path) -> None:
+    call("--sample", "audit", "--format", "xlsx", "--out", str(tmp_path / "a.pdf"))
+    assert zipfile.is_zipfile(tmp_path / "a.pdf")
+
+
+def test_a_set_a_day_and_a_table_are_chosen(call: Call) -> None:
+    def rows(*more: str) -> list[dict[str, str]]:
+        return list(csv.DictReader(io.StringIO(call("--sample", "audit", "--out", "-", *more).out)))
+
+    assert {row["category"] for row in rows("--only", "category=helmet", "--only", "category=harness")} == {
+        "helmet",
+        "harness",
+    }
+    assert {row["kept at"] for row in rows("--only", "place=van 2")} == {"van 2"}
+    assert [row["tag"] for row in rows("--only", "tag=line-1")] == ["line-1"]
+    assert len(rows("--on", "2025-01-01")) < len(rows())
+    gone = [row["tag"] for row in rows("--table", "attention") if row["what"].startswith("Left use")]
+    assert gone
+    assert not [row for row in rows("--table", "attention", "--since", "2026-11-01") if row["tag"] in gone]
+
+
+def test_a_report_tells_what_is_told_and_lists_what_is_missing(call: Call, tmp_path: Path) -> None:
+    out = tmp_path / "r.pdf"
+    bare = call("--sample", "report", "line-1", "--out", str(out))
+    assert bare.code == 0
+    assert "missing: 1 " in bare.out
+    told = call(
+        *("--sample", "report", "line-1", "--out", str(out), "--employer", "Tree crew, Yard 1", "--premises", "Yard 1"),
+        *("--basis", "6-months", "--first", "no", "--tests", "none", "--paper", "letter"),
+    )
+    assert len(told.out.splitlines()) == len(bare.out.splitlines()) - 5
+    text = "\n".join(page.extract_text() for page in pypdf.PdfReader(out).pages)
+    assert "Tree crew, Yard 1" in text
+    assert "within an interval of 6 months" in text
+    assert text.count("MISSING") >= len(told.out.splitlines()) - 1
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        (("audit", "--out", "x", "--only", "place"), "KIND=NAME"),
+        (("audit", "--out", "x", "--only", "colour=red"), "KIND=NAME"),
+        (("audit", "--out", "x", "--only", "place=the moon"), "van 1"),
+        (("audit", "--out", "x", "--on", "03/04/2024"), "--on"),
+        (("audit", "--out", "x.csv", "--pages"), "--pages"),
+        (("audit", "--out", "x.pdf", "--table", "gaps"), "--table"),
+        (("audit", "--out", "x.pdf", "--bom"), "--bom"),
+        (("audit", "--out", "x.json", "--paper", "a4"), "--paper"),
+        (("audit", "--out", "x", "--table", "all"), "--table"),
+        (("report", "no-such", "--out", "x"), "no-such"),
+        (("report", "helmet-3", "--out", "x"), "record its examination first"),
+        (("report", "line-1", "--examined-on", "1999", "--out", "x"), "examined on:"),
+        (("report", "line-1", "--repair-by", "2027", "--out", "x"), "--repair"),
+        (("labels", "--out", "x", "--only", "tag=hitch-3"), "nothing to label"),
+        (("labels",), "--out"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_line(
+    call: Call, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...], told: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    ended = call("--sample", *arguments)
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.count("\n") == 1
+    assert told in ended.err
+    assert not list(tmp_path.iterdir())

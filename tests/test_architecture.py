@@ -73,7 +73,7 @@ PLAN = [
 @pytest.mark.parametrize(
     ("call", "unwanted"),
     [
-        (["list"], {"textual", "rich", "pint"}),
+        (["list"], {"textual", "rich", "pint", "reportlab", "xlsxwriter", "openpyxl", "segno", "csv", "zipfile"}),
         (["methods"], {"textual", "rich", "pint"}),
         (PLAN, {"textual", "rich"}),
     ],

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from gearlog.cli import output
 from gearlog.cli.diagnostics import Exit, WrongCallError
-from gearlog.services.auditing_forms import FORMATS, PAPERS, SETS
-from gearlog.services.auditing_reports import REPORT_FORM
+from gearlog.services.auditing_forms import FORMATS, PAPERS, REPORT_FORM, SETS
 from gearlog.units.quoting import quoted
 
 if TYPE_CHECKING:

@@ -8,8 +8,7 @@ from typing import Protocol
 
 from gearlog.cli import audit_verbs, import_verb, keeping_verbs
 from gearlog.reports.audit_tables import TABLES
-from gearlog.services.auditing_forms import FORMATS, PAPERS, SETS
-from gearlog.services.auditing_reports import REPORT_FORM
+from gearlog.services.auditing_forms import FORMATS, PAPERS, REPORT_FORM, SETS
 
 EXAMPLES = {
     "audit": "gearlog audit --format csv --out audit.csv",

@@ -40,6 +40,31 @@ AUDIT_FORM: tuple[Field, ...] = (
 )
 """Fields of an audit."""
 
+BASES = (
+    ("6-months", "within an interval of 6 months"),
+    ("12-months", "within an interval of 12 months"),
+    ("scheme", "in accordance with an examination scheme"),
+    ("exceptional", "after exceptional circumstances"),
+)
+"""Why an examination is made (Schedule 1, paragraph 7)."""
+YES_OR_NO = (("yes", "yes"), ("no", "no"))
+REPORT_FORM: tuple[Field, ...] = (
+    Field("tag", "item (tag)", required=True),
+    Field("examined_on", "date of the examination", FieldKind.DATE, hint="the last one, unless you say"),
+    Field("employer", "employer, name and address", hint="for whom it was examined"),
+    Field("premises", "premises", hint="where it was examined"),
+    Field("first", "first after installation", FieldKind.CHOICE, YES_OR_NO),
+    Field("basis", "made", FieldKind.CHOICE, BASES),
+    Field("repair", "repair or change needed", hint="none, or what remedies the defect"),
+    Field("repair_by", "by when", FieldKind.DATE, hint="where the danger lies ahead"),
+    Field("tests", "tests made", hint="none, or particulars"),
+    Field("examiner_address", "examiner's address"),
+    Field("examiner_employer", "examiner's employer", hint="self-employed, or name and address"),
+    Field("authenticated_by", "authenticated by", hint="name and address"),
+    Field("reported_on", "date of the report", FieldKind.DATE),
+)
+"""What a report asks for beyond what the log holds."""
+
 
 class Wanted(msgspec.Struct, frozen=True, kw_only=True):
     """An audit as it was asked for.

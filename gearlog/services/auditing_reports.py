@@ -15,36 +15,13 @@ from gearlog.domain.item import Item
 from gearlog.domain.vocabulary import label
 from gearlog.errors import Fault, InvalidRecordError, NotFoundError
 from gearlog.services.auditing_digest import canonical, digest
+from gearlog.services.auditing_forms import BASES, REPORT_FORM
 from gearlog.services.auditing_items import examined
 from gearlog.services.filling_forms import blank
-from gearlog.services.forms import Field, FieldKind
+from gearlog.services.forms import Field
 from gearlog.services.reading_forms import Form, Values, read_form
 from gearlog.services.shelf import Shelf
 
-BASES = (
-    ("6-months", "within an interval of 6 months"),
-    ("12-months", "within an interval of 12 months"),
-    ("scheme", "in accordance with an examination scheme"),
-    ("exceptional", "after exceptional circumstances"),
-)
-"""Why an examination is made (Schedule 1, paragraph 7)."""
-YES_OR_NO = (("yes", "yes"), ("no", "no"))
-REPORT_FORM: tuple[Field, ...] = (
-    Field("tag", "item (tag)", required=True),
-    Field("examined_on", "date of the examination", FieldKind.DATE, hint="the last one, unless you say"),
-    Field("employer", "employer, name and address", hint="for whom it was examined"),
-    Field("premises", "premises", hint="where it was examined"),
-    Field("first", "first after installation", FieldKind.CHOICE, YES_OR_NO),
-    Field("basis", "made", FieldKind.CHOICE, BASES),
-    Field("repair", "repair or change needed", hint="none, or what remedies the defect"),
-    Field("repair_by", "by when", FieldKind.DATE, hint="where the danger lies ahead"),
-    Field("tests", "tests made", hint="none, or particulars"),
-    Field("examiner_address", "examiner's address"),
-    Field("examiner_employer", "examiner's employer", hint="self-employed, or name and address"),
-    Field("authenticated_by", "authenticated by", hint="name and address"),
-    Field("reported_on", "date of the report", FieldKind.DATE),
-)
-"""What a report asks for beyond what the log holds."""
 SAFE, UNSAFE = frozenset({"fit", "watch"}), frozenset({"out of service", "retire"})
 """Verdicts by which an item is, or is not, safe to operate."""
 EXAMINATIONS = frozenset({"thorough", "after event", ""})

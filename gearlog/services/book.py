@@ -5,22 +5,20 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from datetime import date, datetime
+from functools import cached_property
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import TYPE_CHECKING, Any, Self
 
 from msgspec.structs import replace
 
 from gearlog.domain.done import Done
 from gearlog.domain.settings import Settings
-from gearlog.services.auditing import Auditing
 from gearlog.services.bench import Benches
 from gearlog.services.clock import Clock, clock
 from gearlog.services.diary import Diary
 from gearlog.services.gear import Gear
-from gearlog.services.importing import Importing
 from gearlog.services.inspecting import Inspecting
-from gearlog.services.keeping import Keeping
 from gearlog.services.kits import Kits
 from gearlog.services.learning import Learning
 from gearlog.services.lists import Lists
@@ -31,6 +29,11 @@ from gearlog.services.standing import Standing
 from gearlog.services.strength_tests import StrengthTests
 from gearlog.services.workshop import Workshop
 from gearlog.storage import Store, log_folder, memory_store, open_store, own_methods_folder, own_rules_folder
+
+if TYPE_CHECKING:
+    from gearlog.services.auditing import Auditing
+    from gearlog.services.importing import Importing
+    from gearlog.services.keeping import Keeping
 
 
 class Book:
@@ -48,9 +51,6 @@ class Book:
         planner: plans, drawings, what worked last time.
         learning: the correction that the diary offers.
         lists: what is due, and the plain list.
-        auditing: what an examiner is handed, on paper and in files.
-        importing: lists that people already keep.
-        keeping: backups of the whole log.
         is_sample: whether it is a throw-away copy of the demo log.
     """
 
@@ -60,6 +60,8 @@ class Book:
         workshop = Workshop(own_methods_folder(folder) if folder is not None else None)
         self._store = store
         self._clock = clock
+        self._shelf = shelf
+        self._workshop = workshop
         self.is_sample = is_sample
         self.diary = Diary(shelf, workshop)
         self.bench = Benches(shelf, self.diary)
@@ -72,9 +74,27 @@ class Book:
         self.planner = Planner(shelf, workshop)
         self.learning = Learning(shelf, self.planner)
         self.lists = Lists(self.gear, self.diary, clock)
-        self.importing = Importing(shelf)
-        self.keeping = Keeping(store, clock.now)
-        self.auditing = Auditing(shelf, workshop, self.schedule.book)
+
+    @cached_property
+    def auditing(self) -> Auditing:
+        """What an examiner is handed, on paper and in files; loaded when it is asked for, as the next two are."""
+        from gearlog.services.auditing import Auditing
+
+        return Auditing(self._shelf, self._workshop, self.schedule.book)
+
+    @cached_property
+    def importing(self) -> Importing:
+        """Lists that people already keep, taken in."""
+        from gearlog.services.importing import Importing
+
+        return Importing(self._shelf)
+
+    @cached_property
+    def keeping(self) -> Keeping:
+        """Backups of the whole log."""
+        from gearlog.services.keeping import Keeping
+
+        return Keeping(self._store, self._clock.now)
 
     @property
     def settings(self) -> Settings:

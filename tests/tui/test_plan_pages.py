@@ -88,6 +88,7 @@ def test_a_plan_that_stops_shows_the_stop_first_and_no_length_to_cut_by(book: Bo
     shown = "\n".join(line.text for line in PlanPages(book).page("plan", state, {})(WIDTH))
     assert shown.startswith("STOP")
     assert "CUT LENGTH" not in shown
+    assert shown.count("STOP") == 1
 
 
 def test_the_weakest_part_is_named_and_what_is_unknown_too(book: Book) -> None:

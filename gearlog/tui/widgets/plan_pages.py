@@ -16,6 +16,7 @@ from gearlog.tui.widgets.plan_state import PlanState
 from gearlog.tui.widgets.plan_view import Pictures, plan_page, steps_page
 from gearlog.tui.widgets.plan_why import why_page
 from gearlog.tui.widgets.recall_view import RecallPage
+from gearlog.units.visible import folded
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
@@ -103,10 +104,13 @@ class PlanPages:
 
 
 def _pictures(plan: Plan, width: int) -> Pictures:
-    """The drawings without their list of marks, which the table below them tells in full."""
+    """The drawings, without the stops above them and without the list of marks, which the table tells in full."""
     from gearlog.splicing.drawing import draw, fill_profile, legend
 
-    listed = set(legend(plan, width))
+    if not plan.marks:
+        return Pictures()
+    stops = (folded(f"STOP: {check.message}", width, inset=2) for check in plan.checks if check.level == "stop")
+    listed = {*legend(plan, width), *(line for lines in stops for line in lines)}
     return Pictures(tuple(row for row in draw(plan, width) if row not in listed), fill_profile(plan, width))
 
 

@@ -66,7 +66,7 @@ def plan_page(plan: Plan, pictures: Pictures, width: int) -> tuple[Line, ...]:
         *answer(plan, width),
         *(Line(row) for row in pictures.rope),
         *marks(plan, width),
-        *tools(plan, width),
+        *(tools(plan, width) if plan.marks else ()),
         *counts(plan, width),
         *pulls(plan, width),
         *taper(plan, width),
@@ -212,10 +212,11 @@ def _pin_words(plan: Plan, figures: Figures) -> str:
 
 
 def checks(plan: Plan, width: int) -> tuple[Line, ...]:
-    """Every check, stops first."""
-    ranked = sorted(plan.checks, key=lambda check: list(LEVEL_WORDS).index(check.level))
+    """Every warning and note; the stops stand at the top of the page."""
+    others = [check for check in plan.checks if check.level != "stop"]
+    ranked = sorted(others, key=lambda check: list(LEVEL_WORDS).index(check.level))
     body = [line for check in ranked for line in check_lines(check, width)]
-    return (*heading("Checks"), *(body or paragraph("none: nothing was found against this plan", width)))
+    return (*heading("Checks"), *(body or paragraph("nothing else was found", width)))
 
 
 def cautions(plan: Plan, width: int) -> tuple[Line, ...]:

@@ -9,9 +9,8 @@ from msgspec.structs import replace
 
 from gearlog.domain.explained import Explained
 from gearlog.domain.plan import Plan
-from gearlog.tui.widgets.lines import Line, Tone, heading, paragraph
+from gearlog.tui.widgets.lines import Line, Tone, heading, keyed, paragraph
 from gearlog.tui.widgets.plan_view import source_words
-from gearlog.units.visible import visible
 
 FACT_WIDTH = 10  # cells; the longest name of a fact and two spaces
 SECTIONS = (
@@ -65,7 +64,8 @@ def entry(one: Explained, letters: dict[str, str], width: int) -> Iterator[Line]
     """One number: what it is and how much, then how it comes about; the first of a mark takes its letter as key."""
     thing = one.key.partition(".")[0]
     yield Line("")
-    yield Line(visible(f"{one.value}  {one.title}"), Tone.STRONG, letters.pop(thing, one.key))
+    title = paragraph(f"{one.value}  {one.title}", width, tone=Tone.STRONG)
+    yield from keyed(title, letters.pop(thing, one.key))
     source = source_words(one.source, common=one.common_practice)
     for name, words in (
         ("formula", one.formula),

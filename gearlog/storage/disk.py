@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from collections.abc import Callable
 from contextlib import suppress
@@ -29,22 +30,31 @@ class JournalFile:
     Attributes:
         size: bytes that were acknowledged.
         sound: whether the file is known to end there.
+        gone: whether it was removed while it was open.
     """
 
     def __init__(self, files: LogFiles, size: int) -> None:
         self._descriptor = os.open(files.journal.resolve(), os.O_WRONLY | os.O_APPEND | BINARY)
         self.size = size
         self.sound = True
+        self.gone = False
 
     def append(self, data: bytes) -> None:
         """Bring one line to the disk, or leave none of it there and raise OSError."""
         try:
             durable.write_all(self._descriptor, data)
             durable.flush(self._descriptor)
+            self.must_stand()
         except BaseException:
             self.cut()
             raise
         self.size += len(data)
+
+    def must_stand(self) -> None:
+        """Raise OSError where the file was removed: the system writes on into what nobody can open any more."""
+        if os.fstat(self._descriptor).st_nlink == 0:
+            self.gone = True
+            raise OSError(errno.ENOENT, "the folder of the log was removed")
 
     def cut(self) -> None:
         """Cut off what was not acknowledged."""
@@ -53,6 +63,7 @@ class JournalFile:
             os.fsync(self._descriptor)
         except OSError:
             self.sound = False
+        self.sound = self.sound and not self.gone
 
     def close(self) -> None:
         """Close the file."""
@@ -114,6 +125,8 @@ class WriterDisk:
         A crash between any two steps leaves a pair that opens to the same state: the journal names both the
         snapshot it began from and the one it was folded into.
         """
+        if self._journal is not None:
+            self._journal.must_stand()
         data = snapshot.encode(tables, n)
         backups.keep(self.files.backups, data, self._now())
         self.append(self._mark(data, n))

@@ -147,7 +147,11 @@ class Ledger:
                 self._shelves[change.table].follow(change)
 
     def _read_again(self) -> None:
+        """Stand on what the disk holds; on what is known, where nothing can be read or written any more."""
         if self._disk is None:
+            return
+        if not self._disk.sound:
+            self.sound = False
             return
         try:
             self.take(self._disk.read_again())

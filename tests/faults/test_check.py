@@ -1,0 +1,116 @@
+"""``gearlog check`` finds every planted fault, says what to do, and changes nothing in the folder."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from gearlog.cli.main import main
+from gearlog.storage import lines
+from gearlog.storage.lines import Line
+from gearlog.storage.migrations import FORMAT
+from tests.faults.conftest import files_of, make_log
+from tests.services.conftest import TODAY
+
+Plant = Callable[[Path], object]
+
+
+def rewritten(folder: Path, change: Callable[[dict[str, Any]], object]) -> None:
+    """Change the log's records behind the program's back, with sums that fit."""
+    path = folder / "log.json"
+    tables = json.loads(path.read_bytes())
+    change(tables)
+    path.write_bytes(json.dumps(tables).encode())
+    heading = Line(n=9, at="2025-06-01T00:00:00", snapshot=lines.checksum(path.read_bytes()), format=FORMAT)
+    (folder / "log.journal").write_bytes(lines.encode(heading))
+
+
+def rows(table: str, **fields: object) -> Plant:
+    """Set fields of every row of a table."""
+
+    def plant(folder: Path) -> None:
+        rewritten(folder, lambda tables: [row.update(fields) for row in tables[table].values()])
+
+    return plant
+
+
+def flipped(name: str, part: float) -> Plant:
+    """Change one bit of a file."""
+
+    def plant(folder: Path) -> None:
+        data = bytearray((folder / name).read_bytes())
+        data[int(part * (len(data) - 1))] ^= 1
+        (folder / name).write_bytes(data)
+
+    return plant
+
+
+def cut_off(name: str, part: float) -> Plant:
+    """Leave only the first part of a file."""
+
+    def plant(folder: Path) -> None:
+        data = (folder / name).read_bytes()
+        (folder / name).write_bytes(data[: int(part * len(data))])
+
+    return plant
+
+
+def of_another(folder: Path) -> None:
+    """Another log's records in the place of ours."""
+    other = make_log(folder.with_name("other"))
+    shutil.copyfile(other / "log.json", folder / "log.json")
+
+
+def twin(folder: Path) -> None:
+    rewritten(folder, lambda tables: tables["items"].update({"99": {**tables["items"]["1"], "id": "f" * 16}}))
+
+
+def newer(folder: Path) -> None:
+    heading = Line(n=9, at="2025-06-01T00:00:00", snapshot="00000000", format=FORMAT + 1)
+    (folder / "log.journal").write_bytes(lines.encode(heading))
+
+
+PLANTED: dict[str, Plant] = {
+    "a bit of the records": flipped("log.json", 0.5),
+    "the first bit of the records": flipped("log.json", 0.0),
+    "a bit of the journal": flipped("log.journal", 0.5),
+    "half of the records": cut_off("log.json", 0.5),
+    "empty records": cut_off("log.json", 0.0),
+    "half of the journal": cut_off("log.journal", 0.5),
+    "no records": lambda folder: (folder / "log.json").unlink(),
+    "no journal": lambda folder: (folder / "log.journal").unlink(),
+    "another log's records": of_another,
+    "a newer version": newer,
+    "two of one tag": twin,
+    "no name": rows("items", name=" "),
+    "a word that is none": rows("items", category="anvil"),
+    "a day to come": rows("splices", made_on="2190-01-01"),
+    "a splice of no rope": rows("splices", rope_id="0" * 16),
+    "an entry of no item": rows("events", item_id="0" * 16),
+    "a lost photo": rows("splices", photos=["0" * 64 + ".jpg"]),
+}
+
+
+@pytest.mark.parametrize("name", PLANTED)
+def test_every_planted_fault_is_found_and_nothing_is_changed(
+    folder: Path, name: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def check() -> int:
+        return main(["--log", str(folder), "check"], today=lambda: TODAY)
+
+    assert check() == 0, "the log of this test is sound before"
+    PLANTED[name](folder)
+    before = files_of(folder)
+    capsys.readouterr()
+
+    assert check() != 0
+
+    told = "".join(capsys.readouterr())
+    assert told.strip()
+    assert "Traceback" not in told
+    assert files_of(folder) == before

@@ -30,18 +30,20 @@ SPLICED = (
     *("Rope", "End", "Method", "Made", "Made by", "Checked by", "Outcome", "Now", "Finished", "Tests"),
     "Missing",
 )
+OF_EXAMINED, OF_SPLICED = (3, 2.2, 2.4, 3, 4, 4, 7, 2.2), (3, 1.6, 5, 2.2, 2, 2, 2.5, 2.6, 3, 5, 3)
+"""Shares of their columns of the width."""
 
 
 def html_of(audit: Audit, *, paper: str = "a4", pages: bool = False) -> bytes:
     """The audit as HTML; ``pages`` adds a page for each item."""
-    foot = f"{TITLE} as of {audit.on} - {len(audit.items)} items - content digest {digest_groups(audit.digest)}"
-    body = [*_head(audit), *_register(audit, foot), *_lists(audit, foot)]
+    foot = f"{len(audit.items)} items - content digest {digest_groups(audit.digest)}"
+    body = [*_head(audit, foot), *_register(audit, foot), *_lists(audit, foot)]
     for item in audit.items if pages else ():
         body += _page(item, foot)
-    return h.page(f"{TITLE} as of {audit.on}", body, paper=paper, landscape=True, foot=foot)
+    return h.page(f"{TITLE} as of {audit.on}", body, paper=paper, landscape=True)
 
 
-def _head(audit: Audit) -> Iterator[str]:
+def _head(audit: Audit, foot: str) -> Iterator[str]:
     yield h.heading(TITLE, 1)
     yield from map(h.paragraph, head_lines(audit))
     numbers = summary(audit)
@@ -53,9 +55,10 @@ def _head(audit: Audit) -> Iterator[str]:
         yield h.heading(f"{title}: {len(found) or 'none'}")
         if found:
             rows = [_texts(item.tag, item.name, item.category, why) for item, why in found]
-            yield h.table(("Item", "Name", "Category", "Why"), rows)
+            yield h.table(("Item", "Name", "Category", "Why"), rows, shares=(2, 3, 2, 8))
     yield h.heading(f"Missing particulars: {sum(count for _, count in audit.gaps) or 'none'}")
-    yield h.table(("Missing", "Items"), [_texts(gap, str(count)) for gap, count in audit.gaps])
+    rows = [_texts(gap, str(count)) for gap, count in audit.gaps]
+    yield h.table(("Missing", "Items"), rows, shares=(1, 4), foot=foot)
 
 
 def _register(audit: Audit, foot: str) -> Iterator[str]:
@@ -64,7 +67,7 @@ def _register(audit: Audit, foot: str) -> Iterator[str]:
         *("Item", "Maker, model, serial", "Made, bought, used", "Strength, standards", "Last examination"),
         *("Status, next due", "Who has it, where", "Missing"),
     )
-    yield h.table(headings, map(_row, audit.items), foot=foot)
+    yield h.table(headings, map(_row, audit.items), shares=(5, 5, 5, 5, 5, 5, 4, 5), foot=foot)
 
 
 def _row(item: AuditItem) -> Sequence[str]:
@@ -109,9 +112,9 @@ def _last(item: AuditItem) -> Iterator[str]:
 
 def _lists(audit: Audit, foot: str) -> Iterator[str]:
     yield h.heading(f"Examinations: {len(audit.examinations) or 'none'}")
-    yield h.table(EXAMINED, map(_examined, audit.examinations), foot=foot)
+    yield h.table(EXAMINED, map(_examined, audit.examinations), shares=OF_EXAMINED, foot=foot)
     yield h.heading(f"Splices: {len(audit.splices) or 'none'}")
-    yield h.table(SPLICED, map(_spliced, audit.splices), foot=foot)
+    yield h.table(SPLICED, map(_spliced, audit.splices), shares=OF_SPLICED, foot=foot)
 
 
 def _examined(one: Examined) -> Sequence[str]:
@@ -142,18 +145,24 @@ def _page(item: AuditItem, foot: str) -> Iterator[str]:
     yield '<section class="page">'
     yield h.heading(f"{item.tag}: {item.name}")
     yield h.paragraph(f"{item.category}, used for {item.used_for}. {status_words(item)}; {item.due_reason}.")
-    rows = [(h.cell(h.words(one.label)), h.cell(_or_missing(shown(one)))) for one in item.particulars]
-    yield h.table(("Particular", "On record"), rows)
+    yield h.table(("Particular", "On record") * 2, _beside(item), shares=(2, 4, 2, 4), foot=foot)
     yield h.paragraph(f"Missing: {'; '.join(item.gaps) or 'nothing'}. Next due: {next_due(item)}.")
-    yield h.table(EXAMINED, map(_examined, item.examinations))
-    yield h.table(SPLICED, map(_spliced, item.splices)) if item.splices else ""
+    yield h.table(EXAMINED, map(_examined, item.examinations), shares=OF_EXAMINED)
+    yield h.table(SPLICED, map(_spliced, item.splices), shares=OF_SPLICED) if item.splices else ""
     history = [
         (*_texts(one.on, one.what, one.by or NOT_ON_RECORD),
          h.cell(h.words(one.words), h.strong(f"STRUCK OUT: {one.struck}") if one.struck else ""))
         for one in item.history
     ]  # fmt: skip
-    yield h.table(("Date", "What", "By", "Particulars"), history, foot=foot)
+    yield h.table(("Date", "What", "By", "Particulars"), history, shares=(2, 3, 3, 14), foot=foot)
     yield "</section>"
+
+
+def _beside(item: AuditItem) -> Iterator[list[str]]:
+    """Two particulars beside one another, so that a page holds them all."""
+    cells = [cell for one in item.particulars for cell in (h.cell(h.words(one.label)), h.cell(_or_missing(shown(one))))]
+    cells += [h.cell()] * (len(cells) % 4)
+    return (cells[at : at + 4] for at in range(0, len(cells), 4))
 
 
 def _texts(*texts: str) -> list[str]:

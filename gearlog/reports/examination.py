@@ -68,15 +68,15 @@ def html_of(report: ExaminationReport, *, paper: str) -> bytes:
         )
         for one in report.told
     ]
-    foot = f"{TITLE}, {report.tag}, {report.on} - content digest {digest_groups(report.digest)}"
+    foot = f"{report.tag}, {report.on} - content digest {digest_groups(report.digest)}"
     body = [
         h.heading(TITLE, 1),
         f"<p>{h.strong(verdict(report))}</p>",
         h.paragraph(f"{LAW} {_missing(report)}"),
-        h.table(("Par.", "What is asked", "What is told"), rows, foot=foot),
+        h.table(("Par.", "What is asked", "What is told"), rows, shares=(1, 5, 8), foot=foot),
         h.signatures(SIGNED_BY),
     ]
-    return h.page(f"{TITLE}: {report.tag}", body, paper=paper, landscape=False, foot=foot)
+    return h.page(f"{TITLE}: {report.tag}", body, paper=paper, landscape=False)
 
 
 def _missing(report: ExaminationReport) -> str:

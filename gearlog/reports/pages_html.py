@@ -10,11 +10,12 @@ from gearlog.units.visible import visible
 _PAGE_SIZES = {"a4": "A4", "letter": "letter"}
 _STYLE = """
 :root { color-scheme: light; }
-body { font: 13px/1.35 system-ui, sans-serif; color: #000; background: #fff; margin: 16px; }
+body { font: 13px/1.35 'DejaVu Sans Condensed', 'Liberation Sans Narrow', 'Arial Narrow', Arial, Helvetica, sans-serif;
+  color: #000; background: #fff; margin: 16px; }
 h1 { font-size: 24px; margin: 0 0 6px; }
 h2 { font-size: 17px; margin: 20px 0 6px; break-after: avoid; }
 p { margin: 4px 0; max-width: 100ch; }
-table { border-collapse: collapse; width: 100%; margin: 4px 0 10px; }
+table { border-collapse: collapse; table-layout: fixed; width: 100%; margin: 4px 0 10px; }
 th, td { text-align: left; vertical-align: top; padding: 3px 6px; border-bottom: 1px solid #000; }
 td { overflow-wrap: anywhere; }
 thead th { border-top: 1px solid #000; background: #e6e6e6; }
@@ -25,19 +26,19 @@ td div + div { margin-top: 1px; }
 .sign td span { display: block; border-top: 1px solid #000; font-size: 11px; }
 .page { break-before: page; }
 @media print {
-  body { font-size: 8.5pt; margin: 0; }
+  body { font-size: 8pt; margin: 0; }
   h1 { font-size: 16pt; } h2 { font-size: 11pt; }
   tfoot td { font-size: 6.5pt; }
 }
 """
 
 
-def page(title: str, body: Iterable[str], *, paper: str, landscape: bool, foot: str) -> bytes:
-    """One whole file; ``foot`` stands at the foot of each printed page where the printing program can do that."""
+def page(title: str, body: Iterable[str], *, paper: str, landscape: bool) -> bytes:
+    """One whole file; title and page number stand at the foot of each page where the printing program can do that."""
     across = " landscape" if landscape else ""
     printed = (
         f"@page {{ size: {_PAGE_SIZES[paper]}{across}; margin: 12mm 12mm 15mm;"
-        f' @bottom-left {{ content: "{_in_css(foot)}"; font-size: 6.5pt; }}'
+        f' @bottom-left {{ content: "{_in_css(title)}"; font-size: 6.5pt; }}'
         ' @bottom-right { content: "page " counter(page) " of " counter(pages); font-size: 6.5pt; } }'
     )
     lines = [
@@ -84,10 +85,19 @@ def cell(*parts: str) -> str:
     return f'<td dir="auto">{inner}</td>'
 
 
-def table(headings: Sequence[str], rows: Iterable[Sequence[str]], *, foot: str = "") -> str:
-    """A table of cells that are HTML already; headings and ``foot`` are repeated on each printed page."""
+def table(
+    headings: Sequence[str], rows: Iterable[Sequence[str]], *, shares: Sequence[float] = (), foot: str = ""
+) -> str:
+    """A table of cells that are HTML already; headings and ``foot`` are repeated on each printed page.
+
+    ``shares`` are those of the columns of the width; equal ones unless they are told.
+    """
     head = "".join(f'<th scope="col">{words(one)}</th>' for one in headings)
-    lines = ["<table>", f"<thead><tr>{head}</tr></thead>"]
+    lines = ["<table>"]
+    if shares:
+        columns = (f'<col style="width: {100 * share / sum(shares):.1f}%">' for share in shares)
+        lines.append(f"<colgroup>{''.join(columns)}</colgroup>")
+    lines.append(f"<thead><tr>{head}</tr></thead>")
     if foot:
         lines.append(f'<tfoot><tr><td colspan="{len(headings)}">{words(foot)}</td></tr></tfoot>')
     lines.append("<tbody>")

@@ -26,7 +26,7 @@ from gearlog.tui.dialogs.list_file import ListDialog, ListFile
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import GearlogScreen
 from gearlog.tui.text import content
-from gearlog.tui.widgets.import_rows import COLUMN, COLUMNS, QUESTION, Row, about, rows_of, summary
+from gearlog.tui.widgets.import_rows import COLUMN, COLUMNS, QUESTION, Row, about, rows_of, summary, waiting
 from gearlog.tui.widgets.prose import joined, prose
 from gearlog.tui.widgets.record_list import RecordList
 
@@ -168,7 +168,7 @@ class ImportScreen(GearlogScreen[None]):
             self._answered[name] = (question, dict(found.answers)[value])
             return found.settle(self.choices, value)
 
-        self._choose(question.asks, found.answers, "", settle)
+        self._choose(f"{question.asks} ({waiting(question)} for one answer)", found.answers, "", settle)
 
     def _choose(
         self, title: str, choices: tuple[tuple[str, str], ...], start: str, settle: Callable[[str], Choices]

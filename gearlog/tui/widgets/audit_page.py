@@ -96,7 +96,7 @@ class AuditPage:
             return
         columns = (Column("tag"), Column("name"), Column("stands"), Column("next due"), Column("record"))
         rows = [
-            (_clipped(item.tag, TAG), _clipped(item.name, NAME), status_words(item), next_due(item), _record(item))
+            (_clipped(item.tag, TAG), _clipped(item.name, NAME), _stands(item), next_due(item), _record(item))
             for item in items
         ]
         yield from table(columns, rows, width)
@@ -123,6 +123,10 @@ def _told(found: Iterable[tuple[AuditItem, str]], width: int) -> Iterator[Line]:
 
 def _clipped(text: str, width: int) -> str:
     return cell(text, width).rstrip()
+
+
+def _stands(item: AuditItem) -> str:
+    return "OVERDUE" if item.overdue else status_words(item)
 
 
 def _record(item: AuditItem) -> str:

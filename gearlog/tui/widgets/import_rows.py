@@ -86,15 +86,21 @@ def rows_of(trial: Trial, answered: Mapping[str, tuple[Question, str]]) -> tuple
     )
 
 
+def waiting(question: Question) -> str:
+    """How many lines one answer settles."""
+    return f"{plural(question.lines, 'line')} {'waits' if question.lines == 1 else 'wait'}"
+
+
 def _question(question: Question) -> Row:
-    lines = (
-        f"{plural(question.lines, 'line')} {'waits' if question.lines == 1 else 'wait'}, first line {question.first}"
-    )
-    return Row(f"{QUESTION} {question.id}", "ANSWER", "accent", f"line {question.first}", question.asks, lines)
+    return _asked(question, "ANSWER", "accent", waiting(question), question.asks)
 
 
 def _answered(question: Question, words: str) -> Row:
-    return Row(f"{QUESTION} {question.id}", "answered", "quiet", f"line {question.first}", words, question.asks)
+    return _asked(question, "answered", "quiet", words, question.asks)
+
+
+def _asked(question: Question, what: str, style: str, name: str, why: str) -> Row:
+    return Row(f"{QUESTION} {question.id}", what, style, f"line {question.first}", name, why)
 
 
 def _lines(fates: Sequence[LineFate]) -> Iterator[Row]:

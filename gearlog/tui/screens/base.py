@@ -38,7 +38,7 @@ class GearlogScreen(Screen[Answer], Generic[Answer]):
     """A screen with the top line and the key line; ``parts`` yields what lies between.
 
     Attributes:
-        PLACE: name of the main screen it belongs to: today, gear, splices, planner or bench.
+        PLACE: name of the main screen it belongs to: today, gear, splices, planner, bench or audit.
         KEYS: name of its row of keys in ``keys.py``; the footer and the help follow it.
         HELP: what one can do here, in a few sentences; plain text.
     """

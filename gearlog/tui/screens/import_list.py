@@ -101,24 +101,26 @@ class ImportScreen(GearlogScreen[None]):
         self.run_worker(self._try, thread=True, exclusive=True, group="import", exit_on_error=False)
 
     def _try(self) -> None:
+        choices = self.choices
         try:
-            trial = self.book.importing.trial(self.file.data, self.file.name, self.choices)
+            trial = self.book.importing.trial(self.file.data, self.file.name, choices)
         except GearlogError as error:
-            self.app.call_from_thread(self._refused, f"{error.title}: {error.message}")
+            self.app.call_from_thread(self._came, choices, None, f"{error.title}: {error.message}")
         else:
-            self.app.call_from_thread(self._tried, trial)
+            self.app.call_from_thread(self._came, choices, trial, "")
 
-    def _refused(self, words: str) -> None:
-        self.trial, self.refusal = None, words
-        self.rows.empty = "Nothing of it was read and nothing was saved. Escape goes back to the audit."
-        self.rows.show(())
-        self._renew()
-
-    def _tried(self, trial: Trial) -> None:
-        self.trial, self.refusal = trial, ""
-        open_now = {question.id for question in trial.questions}
-        self._answered = {name: one for name, one in self._answered.items() if name not in open_now}
-        self.rows.show(rows_of(trial, self._answered))
+    def _came(self, choices: Choices, trial: Trial | None, refusal: str) -> None:
+        """Show what came of it, unless something else was said meanwhile or one has left."""
+        if choices is not self.choices or not self.is_mounted:
+            return
+        self.trial, self.refusal = trial, refusal
+        if trial is None:
+            self.rows.empty = "Nothing of it was read and nothing was saved. Escape goes back to the audit."
+            self.rows.show(())
+        else:
+            open_now = {question.id for question in trial.questions}
+            self._answered = {name: one for name, one in self._answered.items() if name not in open_now}
+            self.rows.show(rows_of(trial, self._answered))
         self._renew()
 
     def _renew(self) -> None:

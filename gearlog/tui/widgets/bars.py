@@ -11,6 +11,7 @@ from gearlog.tui.keys import FOOTERS, key
 from gearlog.tui.text import cell
 
 PLACES = ("today", "gear", "splices", "planner", "bench", "audit")
+LEAST_WORDS = 6  # cells; less of the log's name tells nothing
 ROOMY = 70  # cells from which the places stand apart
 PICKING = {"choice", "ticks"}  # where keys pick, which in a line of text move or type
 HELP = ("?", "help")
@@ -32,7 +33,9 @@ class TopLine(Widget):
         between = " " if self.size.width >= ROOMY else ""
         places = Content(between).join(self._place(number, place) for number, place in enumerate(PLACES, 1))
         room = self.size.width - places.cell_length - 2
-        return Content.assemble(" ", places, cell(f"{self.log_words} ", room, right=True) if room > 0 else "")
+        return Content.assemble(
+            " ", places, cell(f"{self.log_words} ", room, right=True) if room >= LEAST_WORDS else ""
+        )
 
     def _place(self, number: int, place: str) -> Content:
         here = place == self.place

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import io
 import re
+import struct
 import zipfile
+import zlib
 from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Any
@@ -22,6 +24,11 @@ from gearlog.services.importing_table import (
 from gearlog.units.quoting import quoted
 
 LARGEST_UNPACKED = 500_000_000  # bytes; above it a small file is a trap
+DAMAGED = (
+    ArithmeticError, AttributeError, EOFError, LookupError, OSError, RuntimeError, SyntaxError, TypeError, ValueError,
+    struct.error, zipfile.BadZipFile, zlib.error,
+)  # fmt: skip
+"""What the readers of archives and of XML raise for files that are not whole; each was seen, or is told of."""
 LOOKED_AT = 20  # lines by which the sheet with the list is found
 _MERGE = re.compile(rb'<mergeCell ref="([A-Z]+)([0-9]+):([A-Z]+)([0-9]+)"')
 DIGITS = 12  # of a number that a cell holds: enough for any size, and 0.1 + 0.2 is 0.3
@@ -36,7 +43,7 @@ def read_workbook(data: bytes, name: str, *, sheet: str = "") -> Table:
         lines, formulas = _read(book[chosen], name, _merged(data, book[chosen]))
         if formulas:
             lines = _with_values(lines, formulas, _opened(data, name, values=True)[chosen])
-    except (KeyError, ValueError, TypeError, AttributeError, zipfile.BadZipFile, EOFError, SyntaxError) as error:
+    except DAMAGED as error:
         raise ImportRefusedError(f"{name} is a damaged workbook ({type(error).__name__}); save it again") from error
     if not lines:
         raise ImportRefusedError(f"the sheet {quoted(chosen)} of {name} is empty; name another one with --sheet")
@@ -49,7 +56,7 @@ def _check_size(data: bytes, name: str) -> None:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             unpacked = sum(entry.file_size for entry in packed.infolist())
             names = set(packed.namelist())
-    except zipfile.BadZipFile as error:
+    except DAMAGED as error:
         raise ImportRefusedError(f"{name} is only a part of a workbook, or damaged; save or copy it again") from error
     if "[Content_Types].xml" not in names or not any(one.startswith("xl/") for one in names):
         raise ImportRefusedError(f"{name} is an archive and no workbook; save the list as XLSX or CSV")
@@ -67,7 +74,7 @@ def _opened(data: bytes, name: str, *, values: bool) -> Any:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of styles and drawings that are not looked at
             return load_workbook(io.BytesIO(data), read_only=True, data_only=values, keep_links=False)
-    except (InvalidFileException, KeyError, ValueError, TypeError, zipfile.BadZipFile, EOFError, SyntaxError) as error:
+    except (InvalidFileException, *DAMAGED) as error:
         raise ImportRefusedError(f"{name} is a damaged workbook ({type(error).__name__}); save it again") from error
 
 

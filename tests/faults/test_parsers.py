@@ -120,6 +120,13 @@ def test_a_spoiled_file_is_read_or_refused(name: str, data: st.DataObject) -> No
         read(data.draw(spoiled(whole)))
 
 
+def test_a_workbook_with_any_byte_changed_is_read_or_refused() -> None:
+    whole, read = FILES["xlsx"]
+    for place in range(0, len(whole), 31):
+        with refused_in_words():
+            read(whole[:place] + bytes([whole[place] ^ 0x55]) + whole[place + 1 :])
+
+
 @settings(max_examples=60)
 @given(data=st.data())
 def test_a_spoiled_log_opens_or_is_refused(tmp_path_factory: pytest.TempPathFactory, data: st.DataObject) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 import zipfile
 from pathlib import Path
 
@@ -60,6 +61,17 @@ def test_a_report_tells_what_is_told_and_lists_what_is_missing(call: Call, tmp_p
     assert "Tree crew, Yard 1" in text
     assert "within an interval of 6 months" in text
     assert text.count("MISSING") >= len(told.out.splitlines()) - 1
+
+
+def test_a_report_says_that_what_was_stopped_is_not_safe(call: Call) -> None:
+    told = json.loads(call("--sample", "report", "sling-2", "--format", "json", "--out", "-").out)
+    assert told["safe"] is False
+    by_paragraph = {one["paragraph"]: one["text"] for one in told["told"]}
+    assert "three strands cut" in by_paragraph["8(a)"]
+    assert by_paragraph["8(f)"] == told["on"]
+    examined = json.loads(call("--sample", "audit", "--out", "-", "--format", "json", "--only", "tag=sling-2").out)
+    newest = examined["items"][0]["examinations"][0]
+    assert (newest["on"], newest["reason"], newest["result"]) == (told["on"], "after event", "out of service")
 
 
 @pytest.mark.parametrize(

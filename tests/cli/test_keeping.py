@@ -36,6 +36,16 @@ def test_a_log_goes_into_one_file_and_comes_back_elsewhere(call: Call, kept: Pat
     assert call("--log", new, "list").out == call("list").out
 
 
+def test_a_log_that_another_program_writes_can_be_backed_up(call: Call, kept: Path, tmp_path: Path) -> None:
+    with open_book(kept, today=lambda: TODAY) as book:
+        book.gear.add({"name": "second", "category": "connector"})
+        ended = call("backup", str(tmp_path / "b.zip"))
+        assert (ended.code, "items 2" in ended.out) == (0, True)
+        assert "another program" in ended.err
+    call("restore", str(tmp_path / "b.zip"), "--log", str(tmp_path / "new"))
+    assert call("--log", str(tmp_path / "new"), "list").out == call("list").out
+
+
 def test_check_finds_what_is_wrong_and_changes_nothing(call: Call, kept: Path) -> None:
     before = stamps(kept)
     assert call("check").code == 0

@@ -187,3 +187,24 @@ def test_an_examination_tells_date_reason_findings_who_and_next_due() -> None:
     for inspection in inspections:
         if not inspection.struck_because:
             assert (inspection.inspected_on.text, inspection.inspector) in told
+
+
+def test_the_tables_of_a_small_log_to_the_byte(book: Book) -> None:
+    add(book, "line", examined("2025-03-31", next_due_on="2025-09-30", notes="fit; no cuts"), serial="=7")
+    add(book, "old", {"kind": "retired", "happened_on": "2025-05-20", "notes": "worn, by the bark"}, category="sling")
+    made = audit(book)
+    tables = {name: book.auditing.table(made, name).decode() for name in ("examinations", "attention", "gaps")}
+    assert tables["examinations"] == (
+        "tag,name,date,reason,examined by,competence,result,findings,next due on,remarks\r\n"
+        "line,line,2025-03-31,not on record,k.l.,not on record,fit; no cuts,not on record,2025-09-30,fit; no cuts\r\n"
+    )
+    assert tables["attention"] == (
+        "what,tag,name,category,why\r\n"
+        'Left use since 2024-06-01,old,old,sling,"2025-05-20: retired, worn, by the bark"\r\n'
+    )
+    assert tables["gaps"].splitlines() == [
+        "tag,name,missing",
+        *(f"line,line,{gap}" for gap in (
+            "no model", "no standards", "no date of manufacture", "no first use", "no limit of life",
+        )),
+    ]  # fmt: skip

@@ -129,7 +129,7 @@ def test_verbs_show_control_signs_and_never_send_them(
 ) -> None:
     main(["--log", str(evil_log(folder)), *words], today=lambda: TODAY)
     told = "".join(capsys.readouterr())
-    assert "stolen" in told
+    assert "stolen" in told or words in {("due",), ("check",)}, "the texts are told, where the verb tells them"
     assert not {"\x1b", "\x07", "\x9b", "\u202e"} & set(told)
 
 

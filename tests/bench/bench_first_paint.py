@@ -14,6 +14,8 @@ import struct
 import sys
 import termios
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 RATIO = 1.5
@@ -35,20 +37,27 @@ Empty().run()
 def first_paint(command: list[str], marker: bytes, folder: Path) -> float:
     """Seconds from the start of the process until ``marker`` is on the screen; then quits it."""
     start = time.perf_counter()
+    with opened_in(command, folder) as terminal:
+        wait_for(terminal, marker)
+        painted = time.perf_counter() - start
+        os.write(terminal, QUIT)
+        drain(terminal)
+    return painted
+
+
+@contextmanager
+def opened_in(command: list[str], folder: Path) -> Iterator[int]:
+    """A program in a terminal of 80 by 24; its temporary files lie in ``folder``."""
     pid, terminal = pty.fork()
     if pid == 0:
         environment = {name: os.environ[name] for name in ("PATH", "HOME") if name in os.environ}
         fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
         os.execve(command[0], command, environment | {"TERM": "xterm-256color", "TMPDIR": str(folder)})  # noqa: S606
     try:
-        wait_for(terminal, marker)
-        painted = time.perf_counter() - start
-        os.write(terminal, QUIT)
-        drain(terminal)
+        yield terminal
     finally:
         os.close(terminal)
         os.waitpid(pid, 0)
-    return painted
 
 
 def wait_for(terminal: int, marker: bytes) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from textual.events import Key
 from textual.pilot import Pilot
 
@@ -76,6 +78,14 @@ async def test_a_tag_scanned_in_the_middle_of_an_inspection_answers_nothing_and_
         assert draft["sheet"].count('"mark"') == 1
 
 
+async def until(pilot: Pilot[None], done: Callable[[], bool]) -> None:
+    """Wait for an outcome, at most three seconds: a loaded machine takes longer than a fixed pause."""
+    for _ in range(60):
+        await pilot.pause(0.05)
+        if done():
+            return
+
+
 async def test_find_takes_every_letter_also_those_that_come_before_it_stands(full: Book, start: Start) -> None:
     wanted = add(full, name="hat [/]", tag="hat-7", category="helmet")
     add(full, name="hat-7 look-alike", tag="hat-70", category="helmet")
@@ -85,7 +95,7 @@ async def test_find_takes_every_letter_also_those_that_come_before_it_stands(ful
         await pilot.press("4")  # the planner: its fields take letters
         driver.send_message(Key("ctrl+f", None))
         send(pilot, "HAT-7")
-        await pilot.pause(0.3)
+        await until(pilot, lambda: getattr(pilot.app.screen, "chosen_id", "") == wanted.id)
         assert pilot.app.current_mode == "gear"
         assert pilot.app.screen.chosen_id == wanted.id  # type: ignore[attr-defined]
         await pilot.press("1", "f", *"hxx", "backspace", "backspace", "e")

@@ -9,6 +9,7 @@ from textual.pilot import Pilot
 from gearlog.services.book import Book
 from gearlog.tui.dialogs.choose import ChooseDialog
 from gearlog.tui.screens.planner import PlannerScreen
+from gearlog.tui.widgets.controls import LineControl
 from gearlog.tui.widgets.picking import PickOne, PickSome
 from gearlog.tui.widgets.plan_bars import PlanBar
 from tests.tui.conftest import Start, text, typed
@@ -172,3 +173,30 @@ async def test_page_keys_scroll_the_page_beside_the_form_while_one_types(book: B
 
 def shown_fields(pilot: Pilot[None]) -> list[str]:
     return [name for name, row in desk(pilot).form._rows.items() if row.display]
+
+
+async def test_letters_in_one_burst_open_one_list_and_keep_their_order(book: Book, start: Start) -> None:
+    """A slow line hands over many keys at once: they were spread over as many lists as there were keys."""
+    for burst in ("buried eye", " buried eye"):
+        async with start(book) as pilot:
+            await pilot.press("4")
+            await pilot.pause()
+            await go_to(pilot, "method")
+            for sign in burst:
+                pilot.app.post_message(events.Key("space" if sign == " " else sign, sign))
+            await pilot.pause(0.3)
+            lists = [screen for screen in pilot.app.screen_stack if isinstance(screen, ChooseDialog)]
+            assert len(lists) == 1
+            assert lists[0].query_one(LineControl).value == "buried eye"
+
+
+async def test_a_key_that_comes_before_the_list_is_drawn_breaks_nothing(book: Book, start: Start) -> None:
+    async with start(book) as pilot:
+        await pilot.press("4")
+        await pilot.pause()
+        await go_to(pilot, "method")
+        for key in ("b", "down", "down", "up"):
+            pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
+        await pilot.pause(0.3)
+        assert isinstance(pilot.app.screen, ChooseDialog)
+    ChooseDialog("one?", (("a", "a"),)).action_row(1)  # not mounted: there is no list yet

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Vertical
@@ -85,8 +85,20 @@ class ChooseDialog(Dialog[str]):
         choices.show(self.choices)
         choices.choose(f"={self.chosen}")
         line = self.query_one(LineControl)
-        line.cursor_position = len(self.typed)
+        line.text = self.typed
         line.focus()
+
+    def type_more(self, text: str) -> None:
+        """Take letters that were typed before the line had the keys; none is lost and their order stays."""
+        self.typed += text
+        for line in self.query(LineControl):
+            line.text += text
+
+    def on_key(self, event: events.Key) -> None:
+        """A letter that comes before the line has the focus is typed all the same."""
+        if event.character and event.is_printable and not isinstance(self.focused, LineControl):
+            event.stop()
+            self.type_more(event.character)
 
     @on(Input.Changed)
     def _filter(self, event: Input.Changed) -> None:
@@ -119,4 +131,5 @@ class ChooseDialog(Dialog[str]):
 
     def action_row(self, step: int) -> None:
         """Move in the list."""
-        self.query_one(RecordList).action_row(step)
+        for choices in self.query(RecordList):  # none before the dialog is drawn: a key may come that early
+            choices.action_row(step)

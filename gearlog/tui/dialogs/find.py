@@ -151,7 +151,8 @@ class FindDialog(Dialog[Found]):
 
     def action_row(self, step: int) -> None:
         """Move in the list."""
-        self.query_one(RecordList).action_row(step)
+        for found in self.query(RecordList):  # none before the dialog is drawn: a key may come that early
+            found.action_row(step)
 
 
 def _identity(found: Found) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from rich.cells import cell_len
 from textual import events
@@ -19,6 +19,9 @@ from gearlog.services.forms import YES, Field
 from gearlog.tui.keys import bindings
 from gearlog.tui.text import cell
 from gearlog.units.visible import visible
+
+if TYPE_CHECKING:
+    from gearlog.tui.dialogs.choose import ChooseDialog
 
 Choice = tuple[str, str]
 
@@ -60,6 +63,7 @@ class PickOne(Widget, can_focus=True):
         self.choices = self._with_empty(field.choices)
         self.letters_open = False
         self._about: Mapping[str, str] = {}
+        self._opened: ChooseDialog | None = None
 
     def _with_empty(self, choices: Sequence[Choice]) -> tuple[Choice, ...]:
         return (("", self._empty_words(choices)), *choices)
@@ -109,10 +113,11 @@ class PickOne(Widget, can_focus=True):
         self._open_list("")
 
     def _open_list(self, typed: str) -> None:
+        """Open it, with ``typed`` in its line."""
         from gearlog.tui.dialogs.choose import ChooseDialog
 
-        dialog = ChooseDialog(self.field.label, self.choices, self.text, about=self._about, typed=typed)
-        self.app.push_screen(dialog, self._picked)
+        self._opened = ChooseDialog(self.field.label, self.choices, self.text, about=self._about, typed=typed)
+        self.app.push_screen(self._opened, self._picked)
 
     def _picked(self, value: str | None) -> None:
         if value is not None:
@@ -121,7 +126,13 @@ class PickOne(Widget, can_focus=True):
     def on_key(self, event: events.Key) -> None:
         """A letter takes the next word that begins with it, or opens the list."""
         sign = event.character
-        if not sign or not event.is_printable or sign == " ":
+        if not sign or not event.is_printable:
+            return
+        if self._opened is not None and self._opened in self.app.screen_stack:
+            event.stop()  # the list is open but has not the keys yet: a burst over a slow line goes into it, whole
+            self._opened.type_more(sign)
+            return
+        if sign == " ":
             return
         event.stop()
         if self.letters_open:

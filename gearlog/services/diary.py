@@ -28,7 +28,6 @@ from gearlog.services.splice_forms import (
     MEASURED,
     Making,
     cut_told,
-    finish_of,
     read_splice,
     splice_fields,
     splice_form,
@@ -85,7 +84,10 @@ class Diary:
         return blank(self.fields()) | self._new()
 
     def form_from_plan(self, plan: Plan) -> dict[str, str]:
-        """The form of a splice made by this plan: only what was done and measured is left to type."""
+        """The form of a splice made by this plan: what was done and measured is left to type.
+
+        The finish is never taken from the plan: a record must not say that a whipping is there because one was asked.
+        """
         inputs = plan.inputs
         rope = self._shelf.find(inputs.rope_id)
         known = {
@@ -94,7 +96,6 @@ class Diary:
             "method": plan.method,
             "condition": inputs.condition,
             "tools": tuple(tool.name for tool in inputs.tools),
-            "finish": finish_of(plan),
         }
         fields = self.fields(plan)
         return blank(fields) | {name: fill(fields, known)[name] for name in known} | self._new()

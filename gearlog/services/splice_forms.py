@@ -15,7 +15,7 @@ from gearlog.domain.item import Item
 from gearlog.domain.plan import Mark, Plan
 from gearlog.domain.splice import Measured, Splice
 from gearlog.domain.validate import splice_faults
-from gearlog.domain.vocabulary import Condition, Difficulty, End, Finish, Outcome, label
+from gearlog.domain.vocabulary import Condition, Difficulty, End, Finish, Outcome
 from gearlog.errors import Fault
 from gearlog.services.cutting import cut_faults, cut_of
 from gearlog.services.filling_forms import fill
@@ -152,9 +152,3 @@ def _method_version(method_id: str, making: Making) -> int:
     if making.corrects is not None and making.corrects.method == method_id:
         return making.corrects.method_version
     return next((method.version for method in making.methods if method.id == method_id), 1)
-
-
-def finish_of(plan: Plan) -> tuple[Finish, ...]:
-    """The finishes that the plan's words ask for."""
-    words = plan.finish.casefold()
-    return tuple(finish for finish in Finish if label(finish) in words)

@@ -26,7 +26,7 @@ MADE = {
 
 @pytest.fixture
 def splice(book: Book, plan: Plan) -> Splice:
-    return book.diary.record(book.diary.form_from_plan(plan) | MADE, plan)
+    return book.diary.record(book.diary.form_from_plan(plan) | MADE | {"finish": "whipping, lock-stitch"}, plan)
 
 
 def test_a_record_keeps_the_whole_plan_and_what_was_measured_as_typed(book: Book, plan: Plan, splice: Splice) -> None:
@@ -52,10 +52,22 @@ def test_the_form_of_a_plan_leaves_only_what_was_done_to_type(book: Book, rope: 
         "outcome": "good",
         "tools": "fid",
         "condition": "used",
-        "finish": "whipping, lock-stitch",
         "made_by": "k.l.",
     }
     assert {f"measured.{mark.id}" for mark in plan.marks} < set(form)
+
+
+def test_a_record_tells_no_finish_that_nobody_entered(book: Book, rope: Item) -> None:
+    """The plan asks for a lock stitch and a whipping; that they were made only the splicer can say."""
+    plan = book.planner.plan(book.planner.form_for(rope.id, "B") | {"method": "hollow-eye", "eye": "150 mm"})
+    assert "lock stitch" in plan.finish
+    assert book.diary.record(book.diary.form_from_plan(plan), plan).finish == ()
+    bench = book.bench.start(
+        book.planner.plan(book.planner.form_for(rope.id, "A") | {"method": "hollow-eye", "eye": "150 mm"})
+    )
+    given_up = book.bench.give_up(bench.id, "tail stuck")
+    assert given_up is not None
+    assert given_up.finish == ()
 
 
 def test_measured_against_planned(book: Book, splice: Splice) -> None:

@@ -20,7 +20,7 @@ from tests.services.conftest import EYE, HOLLOW, TODAY, Faults
 def diary(book: Book, rope: Item, plan: Plan) -> Book:
     """Four splices in two ropes: by two makers, two methods, over a year."""
     other = book.gear.add(HOLLOW | {"name": "sling line", "construction": "three-strand", "strands": "3", "lay": ""})
-    form = book.diary.form_from_plan(plan)
+    form = book.diary.form_from_plan(plan) | {"finish": "whipping, lock-stitch"}
     for tag, changes in (
         (rope.tag, {"made_on": "2024-05-31", "made_by": "k.l.", "difficulties": "stiff rope, tail stuck"}),
         (rope.tag, {"made_on": "2025-01", "made_by": "m.", "outcome": "remade", "notes": "Cold hands"}),

@@ -4,10 +4,10 @@ import pytest
 from textual.pilot import Pilot
 
 from gearlog.errors import Fault
-from gearlog.services.book import Book
+from gearlog.services.book import Book, open_sample
 from gearlog.tui.screens.form_screen import FormScreen
 from gearlog.tui.screens.gear_forms import ADD, EVENT, task_of
-from tests.tui.conftest import ROPE, Start, text
+from tests.tui.conftest import ROPE, TODAY, Start, text
 
 SIZES = [(80, 24), (60, 20)]
 
@@ -78,3 +78,21 @@ async def test_two_columns_from_a_hundred_on_and_the_record_stays_chosen_when_th
         assert "QUARANTINED" not in text(pilot)
         assert pilot.app.screen.list.chosen_id == chosen  # type: ignore[attr-defined]
         assert in_view(pilot)
+
+
+async def test_the_first_card_beside_the_list_is_set_in_its_own_width(start: Start) -> None:
+    """It was set before the page had its size: the drawing along the rope was folded, off its scale."""
+    with open_sample(today=lambda: TODAY) as book:
+        async with start(book, size=(120, 40)) as pilot:
+            await pilot.press("2")
+            await pilot.pause()
+            first = card_beside(pilot)
+            assert any(line.rstrip().endswith("m B") and line.strip().startswith("A 0") for line in first)
+            await pilot.press("down", "up")
+            await pilot.pause()
+            assert card_beside(pilot) == first
+
+
+def card_beside(pilot: Pilot[None]) -> list[str]:
+    """The lines right of the rule between list and card, without the scrollbar's cells."""
+    return [line.split("│", 1)[1].rstrip(" ▁▂▃▄▅▆▇█") for line in text(pilot).splitlines() if "│" in line]

@@ -100,6 +100,10 @@ class InspectPage(GearlogScreen[object]):
         """Words are set anew for the new width."""
         self.call_after_refresh(self._show)
 
+    @on(Paper.Widened)
+    def _widened(self) -> None:
+        self._describe()
+
     @on(RecordList.Chosen)
     def _chosen(self, event: RecordList.Chosen) -> None:
         """A line under the cursor is seen: its words stand before the inspector."""

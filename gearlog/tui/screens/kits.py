@@ -99,9 +99,9 @@ class KitsScreen(GearlogScreen[None]):
         width = max(paper.size.width - MARGINS, LEAST)
         paper.show(_words(row, width) if row is not None else Content(""))
 
-    def on_resize(self) -> None:
-        """Words are set anew for the new width."""
-        self.call_after_refresh(self._describe)
+    @on(Paper.Widened)
+    def _widened(self) -> None:
+        self._describe()
 
     @on(RecordList.Chosen)
     def _chosen(self) -> None:

@@ -156,9 +156,9 @@ class ListPage(MainScreen, Generic[Row]):
             self.gearlog.memory.choose(self.PLACE, event.record_id)
         self._describe(top=True)
 
-    def on_resize(self) -> None:
-        """Words are set anew for the new width."""
-        self.call_after_refresh(self._describe, top=False)
+    @on(Paper.Widened)
+    def _widened(self) -> None:
+        self._describe(top=False)
 
     def _describe(self, *, top: bool) -> None:
         if self.paper.display:

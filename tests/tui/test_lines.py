@@ -5,7 +5,10 @@ from __future__ import annotations
 import pytest
 from rich.cells import cell_len
 
+from gearlog.domain.recalled import Recall, Summary
+from gearlog.domain.vocabulary import Unit
 from gearlog.tui.widgets.lines import Column, paragraph, table
+from gearlog.tui.widgets.recall_view import RecallPage
 
 ODD = ("[/] [red]", "\x1b[31m red", "x" * 10_000, "שלום עולם", "綱" * 60, "tab\there", "")
 COLUMNS = (Column("mark"), Column("from end", right=True), Column("do"))
@@ -34,3 +37,13 @@ def test_numbers_stand_at_the_right_and_only_first_lines_bear_the_key() -> None:
 def test_words_without_room_stand_below_their_row() -> None:
     lines = table(COLUMNS, [("a", "504 mm", "cut here")], 24)
     assert [line.text for line in lines[-2:]] == ["a       504 mm", "    cut here"]
+
+
+def test_the_outcomes_of_last_time_add_up_to_what_was_made() -> None:
+    """Those given up were left out of this page, so that three made and one good told of no other."""
+    summary = Summary(scope="in this rope", made=6, good=1, with_remark=1, remade=1, failed=1, cut_off=1, given_up=1)
+    page = RecallPage(Recall(matches=(), summary=summary, same_rope=summary), Unit.METRIC, 16)
+    made = next(line.text for line in page._summary("Last time", summary, 200) if line.text.strip().startswith("made"))
+    told = [int(part.split()[0]) for part in made.split("made", 1)[1].split(", ")]
+    assert sum(told[1:]) == told[0] == summary.made
+    assert "1 given up" in made

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gearlog.domain.vocabulary import Unit, label
-from gearlog.recall import Bias, Counted, Match, Recall, Summary
+from gearlog.recall import Bias, Match, Recall, Summary
+from gearlog.tui.widgets.learn_view import counted, outcomes
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
 from gearlog.units import showing
 
@@ -62,10 +63,10 @@ class RecallPage:
     def _summary(self, title: str, summary: Summary, width: int) -> tuple[Line, ...]:
         facts = (
             ("which", summary.scope if summary is not self.recall.same_rope else ""),
-            ("made", ", ".join(_outcomes(summary))),
+            ("made", ", ".join((f"{summary.made} made", *outcomes(summary)))),
             ("time", _minutes(summary) or "not noted"),
-            ("tools", _counted(summary.tools) or "none noted"),
-            ("difficulties", _counted(summary.difficulties) or "none noted"),
+            ("tools", counted(summary.tools) or "none noted"),
+            ("difficulties", counted(summary.difficulties) or "none noted"),
             ("eye", self._bias(summary) or "fewer than two finished eyes measured"),
         )
         told = [(name, words) for name, words in facts if words]
@@ -131,27 +132,10 @@ def _count(shown: int, recall: Recall) -> str:
     return f"{total}" if shown == total else f"{shown} of {total}"
 
 
-def _outcomes(summary: Summary) -> Iterator[str]:
-    yield f"{summary.made} made"
-    yield f"{summary.good} good"
-    for number, words in (
-        (summary.with_remark, "usable with remark"),
-        (summary.remade, "remade"),
-        (summary.failed, "failed"),
-        (summary.cut_off, "cut off"),
-    ):
-        if number:
-            yield f"{number} {words}"
-
-
 def _minutes(summary: Summary) -> str:
     if summary.median_minutes is None:
         return ""
     return f"median {summary.median_minutes:g} min of {summary.timed} timed"
-
-
-def _counted(words: Iterable[Counted]) -> str:
-    return ", ".join(f"{each.word} ({each.times})" for each in words)
 
 
 def _took(match: Match) -> str:

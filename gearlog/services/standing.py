@@ -21,7 +21,6 @@ from gearlog.errors import Fault, InvalidRecordError
 from gearlog.services.event_forms import read_event
 from gearlog.services.filling_forms import blank
 from gearlog.services.forms import Field, FieldKind
-from gearlog.services.notes import is_textile
 from gearlog.services.reading_forms import BLANKS, Form
 from gearlog.services.schedule import Schedule
 from gearlog.services.shelf import Shelf
@@ -177,11 +176,6 @@ class Standing:
 
 
 _TAKEN = frozenset({"happened_on", "by", "to", "notes"})
-
-
-def asks_for_destruction(item: Item, events: Sequence[Event]) -> bool:
-    """Whether it is retired textile kit whose destruction is not noted."""
-    return is_textile(item) and status_of(events) is Status.RETIRED
 
 
 def moved_to(item: Item, before: Item, today: PartialDate, now: datetime) -> tuple[Event, ...]:

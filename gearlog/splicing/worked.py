@@ -14,12 +14,11 @@ from gearlog.splicing.formula import Quantity, evaluate, metres, names_in, put_i
 from gearlog.splicing.method import COMMON_PRACTICE, Method
 from gearlog.splicing.names import Names, asked_names, asked_on_tape, rope_names
 from gearlog.splicing.rules import LengthRule, TuckCount, When
-from gearlog.splicing.shortening import shortening_of
+from gearlog.splicing.shortening import OWN_MEASURE, shortening_of
 from gearlog.splicing.tape import division_m, nearest, rounded_up
 from gearlog.units import showing
 from gearlog.units.measure import Length
 
-OWN_MEASURE = "the user's own measure"
 PLAIN_NUMBERS = frozenset({"n", "tucks", "tapered_tucks"})
 UNITS = frozenset({"mm", "inch"})
 

@@ -10,7 +10,7 @@ import msgspec
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import EndView
 from gearlog.domain.vocabulary import End
-from gearlog.upkeep.criteria_files import COMMON_PRACTICE, CriteriaFile, Criterion, all_files
+from gearlog.upkeep.criteria_files import CriteriaFile, Criterion, all_files
 
 AT_END = "@"
 """Stands between a criterion's id and the rope's end of which it is asked."""
@@ -38,11 +38,6 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
     watch: str
     fail: str
     sources: tuple[str, ...]
-
-    @property
-    def unconfirmed(self) -> bool:
-        """Whether no document stands behind it."""
-        return all(COMMON_PRACTICE in source for source in self.sources)
 
 
 def lines_for(item: Item, ends: Mapping[End, EndView]) -> tuple[Line, ...]:

@@ -86,6 +86,7 @@ CONSTRUCTIONS = (
     ("hollow-braid", "hollow braid"),
     ("cover-loaded", "cover-loaded braid on a core"),
     ("double-braid", "double braid"),
+    ("core-loaded", "core-loaded braid under a cover"),
     ("kernmantle", "kernmantle"),
 )
 FIBRES = tuple(

@@ -32,7 +32,8 @@ _WORDS: dict[str, dict[str, str]] = {
     "construction": {
         "three strand": "three-strand", "3 strand": "three-strand", "laid": "three-strand",
         "hollow": "hollow-braid", "single braid": "hollow-braid", "16 strand": "cover-loaded",
-        "cover loaded": "cover-loaded", "cover braid": "cover-loaded", "double": "double-braid", "static": "kernmantle",
+        "cover loaded": "cover-loaded", "cover braid": "cover-loaded", "core loaded": "core-loaded",
+        "double": "double-braid", "static": "kernmantle",
         "low stretch": "kernmantle", "not known": "unknown", "?": "unknown",
     },
     "status": {

@@ -58,6 +58,7 @@ def _word_faults(method: Method) -> Iterator[Fault]:
     conditions = {one.value for one in Condition}
     for path, when in _whens(method):
         yield from _unknown((*path, "when", "fibres"), when.fibres, fibres)
+        yield from _unknown((*path, "when", "core_fibres"), when.core_fibres, fibres)
         yield from _unknown((*path, "when", "conditions"), when.conditions, conditions)
         yield from _unknown((*path, "when", "styles"), when.styles, STYLES)
         yield from _diameter_faults(path, when)

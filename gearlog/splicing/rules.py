@@ -30,7 +30,8 @@ class When(Entry, frozen=True, kw_only=True):
     """Where an entry applies; an empty list means everywhere, and every list that is given must hold.
 
     Attributes:
-        fibres: ids of fibres; ``""`` stands for a fibre that is not known.
+        fibres: ids of fibres, of the strands or the cover; ``""`` stands for a fibre that is not known.
+        core_fibres: the same of the core, for a method that works in it.
         conditions: conditions of the rope.
         least_diameter: from this diameter on, for example ``"1 in"``.
         below_diameter: below this diameter.
@@ -38,6 +39,7 @@ class When(Entry, frozen=True, kw_only=True):
     """
 
     fibres: tuple[str, ...] = ()
+    core_fibres: tuple[str, ...] = ()
     conditions: tuple[str, ...] = ()
     least_diameter: str = ""
     below_diameter: str = ""

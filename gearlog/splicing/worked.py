@@ -95,6 +95,7 @@ def applies(when: When, inputs: PlanInputs) -> bool:
     diameter = metres(inputs.rope.diameter_m).value
     return (
         (not when.fibres or inputs.rope.fibre in when.fibres)
+        and (not when.core_fibres or inputs.rope.core_fibre in when.core_fibres)
         and (not when.conditions or inputs.condition in when.conditions)
         and (not when.styles or ("tapered" if inputs.tapered else "plain") in when.styles)
         and (not when.least_diameter or diameter >= _exact(when.least_diameter))

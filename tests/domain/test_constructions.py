@@ -7,9 +7,9 @@ from gearlog.domain.vocabulary import Lay
 from gearlog.errors import NotFoundError
 
 
-def test_the_catalogue_holds_the_five_constructions_with_all_their_words() -> None:
+def test_the_catalogue_holds_the_six_constructions_with_all_their_words() -> None:
     ids = [one.id for one in all_constructions()]
-    assert ids == ["three-strand", "hollow-braid", "cover-loaded", "double-braid", "kernmantle"]
+    assert ids == ["three-strand", "hollow-braid", "cover-loaded", "double-braid", "core-loaded", "kernmantle"]
     for one in all_constructions():
         words = (one.title, one.load_bearing, one.load_words, one.splicing_words, one.damage_words)
         assert all(text == text.strip() != "" for text in words)
@@ -25,6 +25,7 @@ def test_the_catalogue_holds_the_five_constructions_with_all_their_words() -> No
         ("hollow-braid", "all strands", True, False, False),
         ("cover-loaded", "cover", True, True, True),
         ("double-braid", "cover and core together", True, True, True),
+        ("core-loaded", "core", True, True, True),
         ("kernmantle", "core", False, False, True),
     ],
 )

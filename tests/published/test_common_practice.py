@@ -38,6 +38,20 @@ def test_a_hollow_braid_buries_two_fids_or_72_diameters_and_tapers_over_a_third_
     assert bury / 3 - 1e-9 <= length_of(made, "taper") <= bury / 2 + 1e-9
 
 
+@pytest.mark.parametrize(("core", "bury_in_d"), [("polyester", 42), ("polyamide", 42), ("hmpe", 72), ("", 72)])
+def test_a_core_that_carries_is_buried_by_its_own_fibre_never_by_that_of_the_cover(core: str, bury_in_d: int) -> None:
+    made = plan_of(method("core-eye"), diameter_m=0.010, fibre="polyester", core_fibre=core)
+    assert length_of(made, "bury") == pytest.approx(bury_in_d * 0.010)
+    assert ("core-fibre-unknown" in codes(made, "warn")) is not bool(core)
+    assert "maker-sheet-only" in codes(made, "warn")
+
+
+def test_only_a_rope_whose_core_carries_all_has_its_eye_made_in_the_core_alone() -> None:
+    """Half of a double braid's strength is in its cover (NAVEDTRA 14067 ch. 3): an eye in its core alone loses that."""
+    made = plan_of(method("core-eye"), construction="double-braid", fibre="polyester", core_fibre="polyester")
+    assert "construction-unfit" in codes(made, "stop")
+
+
 def test_the_pass_throughs_of_a_locked_eye_lie_at_marks_one_and_two() -> None:
     made, plain = (plan_of(method(name)) for name in ("hollow-locked-eye", "hollow-eye"))
     assert (at(made, "1"), at(made, "2")) == (at(plain, "1"), at(plain, "2"))

@@ -19,7 +19,7 @@ EYE = {"eye": "150 mm", "pin": "50 mm"}
 FID = {"fid": "300 mm", "fid_thickness": "5 mm"}
 SETTINGS = {"shortest": "2.5 m", "longest": "4 m"}
 FORMS: dict[str, dict[str, str]] = {
-    "core-eye": DOUBLE | EYE | FID | {"core_fibre": "hmpe"},
+    "core-eye": DOUBLE | EYE | FID | {"construction": "core-loaded", "strands": "12", "core_fibre": "hmpe"},
     "cover-eye": COVER | EYE | FID | {"finished": "6 m", "both_ends": "yes"},
     "double-cord": DOUBLE | EYE | FID | {"finished": "6 m"},
     "double-end-to-end": DOUBLE | FID | {"finished": "6 m"},

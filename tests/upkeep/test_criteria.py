@@ -42,6 +42,7 @@ def test_every_file_is_asked_and_every_criterion_says_all_it_must() -> None:
         ("hollow-braid", "hollow-cuts"),
         ("cover-loaded", "cover-cuts"),
         ("double-braid", "double-cuts"),
+        ("core-loaded", "mantle-damage"),
         ("kernmantle", "mantle-damage"),
     ],
 )
@@ -51,7 +52,7 @@ def test_damage_is_judged_by_the_part_that_carries(item: MakeItem, construction:
     assert own & set(lines) == {asked}
     cut_cover_fails = "cut cover strand" in lines[asked].fail or "cut" in lines[asked].fail.split(",")[0]
     looks_at_the_core = "core" in lines[asked].watch
-    assert looks_at_the_core is (construction == "kernmantle")
+    assert looks_at_the_core is (construction in {"core-loaded", "kernmantle"})
     assert cut_cover_fails or looks_at_the_core
 
 

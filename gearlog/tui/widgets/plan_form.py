@@ -36,7 +36,7 @@ BEFORE_A_METHOD = frozenset(
 """What is asked while no method is chosen: what nearly every one can use."""
 ONLY_FOR: dict[str, frozenset[str]] = {
     "lay": frozenset({"hollow-braid"}),
-    "core_fibre": frozenset({"cover-loaded", "double-braid", "kernmantle"}),
+    "core_fibre": frozenset({"cover-loaded", "double-braid", "core-loaded", "kernmantle"}),
 }
 """Facts of a rope that only some constructions have; what was typed there is never hidden."""
 

@@ -32,23 +32,34 @@ class LifeEnd(msgspec.Struct, frozen=True):
 
 
 class _Count(msgspec.Struct, frozen=True):
-    """One limit counted: the day and how, or why it cannot be counted."""
+    """One limit counted.
 
-    on: date | None
+    Attributes:
+        on: the day.
+        how: how it was counted.
+        at_latest: whether the true day may be earlier: what it counts from is unknown and lies before all known dates.
+    """
+
+    on: date
     how: str
+    at_latest: bool = False
 
 
 def end_of_life(item: Item, today: date) -> LifeEnd:
-    """The earlier of the maker's limits; partial dates are read as their first day."""
+    """The earlier of the maker's limits; partial dates are read as their first day.
+
+    Where only the latest day is known on which life can end, that day is told once it is near or over; till then the
+    end stays a gap.
+    """
     counts = _counts(item, item.life_limit) if item.life_limit is not None else ()
     if not counts:
         return LifeEnd(None, "unknown", "no limit of life on record; ask the maker's instructions")
-    dated = [(count.on, count.how) for count in counts if count.on is not None]
-    gaps = [count.how for count in counts if count.on is None]
-    if not dated:
-        return LifeEnd(None, "unknown", "; ".join(gaps))
-    on, how = min(dated)
-    return LifeEnd(on, _state(on, today), "; ".join([how, *gaps]))
+    told = [one for one in counts if not one.at_latest or _state(one.on, today) != "in-date"]
+    if not told:
+        return LifeEnd(None, "unknown", "; ".join(one.how for one in counts))
+    first = min(told, key=lambda one: one.on)
+    others = (one.how for one in counts if one.at_latest and one is not first)
+    return LifeEnd(first.on, _state(first.on, today), "; ".join([first.how, *others]))
 
 
 def _counts(item: Item, limit: LifeLimit) -> tuple[_Count, ...]:
@@ -59,15 +70,21 @@ def _counts(item: Item, limit: LifeLimit) -> tuple[_Count, ...]:
 
 def _count(item: Item, what: str, start: PartialDate | None, years: int) -> _Count:
     """One limit of ``years``; without its own date it counts from the earliest date known, and says so."""
-    if start is None and item.came is Came.USED:
-        return _Count(None, f"{_years(years)} from {what} stated, but it was bought used and that date is unknown")
-    since = start or _earliest_known(item)
-    if since is None:
-        return _Count(None, f"{_years(years)} from {what} stated, but no date is known to count from")
+    stated = f"{_years(years)} from {what}"
     if start is not None:
-        return _Count(add_years(since.earliest(), years), f"{_years(years)} from {what} ({since})")
-    how = f"{_years(years)} from {what}: that date is unknown, counted from the earliest date known ({since})"
-    return _Count(add_years(since.earliest(), years), how)
+        return _Count(add_years(start.earliest(), years), f"{stated} ({start})")
+    since = _earliest_known(item)
+    if since is not None and (item.came is not Came.USED or item.made_on is not None):
+        how = f"{stated}: that date is unknown, counted from the earliest date known ({since})"
+        return _Count(add_years(since.earliest(), years), how)
+    why, known, day = "no date is known to count from", "its entry into the log", item.created_at.date()
+    if since is not None:
+        why, known = "it was bought used and that date is unknown", f"the earliest date known, {since}"
+        day = since.earliest()
+    on = add_years(day, years)
+    return _Count(
+        on, f"{stated} stated, but {why}; counted from {known}, it ends on {on} at the latest", at_latest=True
+    )
 
 
 def _years(count: int) -> str:

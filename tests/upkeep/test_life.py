@@ -4,8 +4,10 @@ from collections.abc import Callable
 from datetime import date, timedelta
 
 import pytest
+from msgspec.structs import replace
 
 from gearlog.domain.item import Item
+from gearlog.domain.vocabulary import Came
 from gearlog.upkeep.life import NEAR_END_DAYS, end_of_life
 
 TODAY = date(2025, 6, 1)
@@ -57,3 +59,37 @@ def test_the_day_itself_is_the_first_on_which_it_is_not_used(item: MakeItem, lef
     end = date(2030, 5, 31)
     made = item(made="2020-05-31", limit=(10, None))
     assert end_of_life(made, end - timedelta(days=left)).state == state
+
+
+@pytest.mark.parametrize(
+    ("dates", "limit", "ends"),
+    [
+        ({"bought": "2015-05"}, (10, None), "2025-05-01"),  # it was made before it was bought
+        ({"used": "2020-03-05"}, (5, None), "2025-03-05"),  # and before anybody used it
+        ({"bought": "2021-01-01"}, (None, 2), "2023-01-01"),
+        ({}, (1, None), "2025-01-01"),  # no date at all: it was made before it came into the log
+    ],
+)
+def test_what_was_bought_used_is_over_when_even_the_latest_day_is_that_its_life_can_end(
+    item: MakeItem, dates: dict[str, str], limit: tuple[int | None, int | None], ends: str
+) -> None:
+    used = replace(item(**dates, limit=limit), came=Came.USED)
+    end, last = end_of_life(used, TODAY), date.fromisoformat(ends)
+    assert (end.on, end.state) == (last, "ended")
+    assert f"{last} at the latest" in end.reason
+    assert end_of_life(used, last - timedelta(days=1)).state == "near"
+    early = end_of_life(used, last - timedelta(days=NEAR_END_DAYS + 1))
+    assert (early.on, early.state) == (None, "unknown")  # no day is told as if it were known
+    assert f"{last} at the latest" in early.reason
+
+
+def test_first_use_of_what_was_bought_used_was_not_before_it_was_made(item: MakeItem) -> None:
+    used = replace(item(made="2019-02", bought="2024-01-01", limit=(None, 5)), came=Came.USED)
+    assert end_of_life(used, TODAY).on == date(2024, 2, 1)
+
+
+def test_the_other_limit_is_told_beside_the_one_that_counts(item: MakeItem) -> None:
+    used = replace(item(used="2024-05-05", limit=(20, 3)), came=Came.USED)
+    end = end_of_life(used, TODAY)
+    assert end.on == date(2027, 5, 5)
+    assert "2044-05-05 at the latest" in end.reason

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from datetime import UTC, datetime
+from itertools import count
 from pathlib import Path
 
 import msgspec
@@ -13,6 +14,7 @@ import msgspec
 from gearlog.errors import StorageError
 from gearlog.storage import durable, snapshot
 from gearlog.storage.lines import checksum
+from gearlog.storage.locations import LogFiles
 
 KEEP_NEWEST = 3
 KEEP_DAYS = 14
@@ -60,6 +62,22 @@ def keep(folder: Path, data: bytes, when: datetime) -> None:
         if backup.path not in wanted:
             with suppress(OSError):
                 backup.path.unlink()
+
+
+def keep_older(files: LogFiles, found: int, when: datetime) -> Path:
+    """Keep the files of a log of format ``found`` in a folder of their own, a log that an older program opens.
+
+    It lies among the backups, never goes with them, and takes the place of no other.
+    """
+    name = f"format-{found}-{when.astimezone(UTC).strftime(_STAMP)}"
+    names = (name if number == 1 else f"{name}-{number}" for number in count(1))
+    folder = next(place for one in names if not (place := files.backups / one).exists())
+    durable.make_folder(folder)
+    for path in (files.snapshot, files.journal):
+        data = durable.read_whole(path)
+        if data is not None:
+            durable.write_whole(folder / path.name, data)
+    return folder
 
 
 def worth_keeping(newest_first: Iterable[Backup]) -> tuple[Backup, ...]:

@@ -90,7 +90,9 @@ class WriterDisk:
         for path, data in opened.spoiled:
             durable.set_aside(path, data, self._now())
         self._first = opened.lines[0].n if opened.lines else opened.n + 1
-        if opened.rewrite:
+        if opened.older is not None:
+            opened.notices.append(self._keep_older(opened.older))
+        if opened.rewrite or opened.older is not None:
             self._write_anew(opened.tables, opened.n)
             opened.lines = []
             return opened
@@ -138,6 +140,14 @@ class WriterDisk:
         if self._journal is not None:
             self._journal.close()
             self._journal = None
+
+    def _keep_older(self, found: int) -> str:
+        """Keep the log as an earlier program wrote it, before anything is changed; what to tell of it."""
+        kept = backups.keep_older(self.files, found, self._now())
+        return (
+            f"The log is now in format {FORMAT}, which earlier versions of gearlog refuse to open. "
+            f"As it was before, in format {found}, it is kept beside it in {kept.relative_to(self.files.folder)}."
+        )
 
     def _write_anew(self, tables: Tables, n: int) -> None:
         """As a fold, where no sound pair stands."""
@@ -188,7 +198,7 @@ class ReaderDisk:
             if not opened.rewrite and not opened.torn and self._look() == before:
                 break
         self._seen = before
-        self._read_to = opened.size if not opened.rewrite else 0
+        self._read_to = opened.size if not opened.rewrite and opened.older is None else 0
         return opened
 
     def new_lines(self) -> list[Line] | None:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from gearlog.storage import durable, lines
 from gearlog.storage.lines import Line
-from gearlog.storage.migrations import FORMAT
+from gearlog.storage.migrations import rows_alike
 
 KEEP_JOURNALS = 200
 """Folded journals that stay for undo; one is written a session."""
@@ -50,12 +50,12 @@ def backwards(current: Iterable[Line], folder: Path | None) -> Iterator[Line]:
 
 
 def _lines_of(path: Path) -> list[Line]:
-    """The saves of one journal; rows of an older format are not put back into a newer log."""
+    """The saves of one journal; rows that an older format wrote in another way are not put back into a newer log."""
     try:
         reading = lines.read(path.read_bytes())
     except OSError:
         return []
-    return reading.lines if reading.format in (None, FORMAT) else []
+    return reading.lines if rows_alike(reading.format) else []
 
 
 def since(n: int, current: Iterable[Line], folder: Path) -> list[Line] | None:

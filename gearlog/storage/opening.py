@@ -33,6 +33,7 @@ class Opened(msgspec.Struct):
         spoiled: damaged files with their bytes, to be set aside before anything is written.
         rewrite: whether snapshot and journal must be written anew.
         torn: whether the journal ends in the middle of a line, as it also does while a writer is at it.
+        older: the format that the files have, where that is an earlier one; the tables are brought up to date.
     """
 
     tables: Tables = {}
@@ -43,6 +44,7 @@ class Opened(msgspec.Struct):
     spoiled: list[tuple[Path, bytes]] = []
     rewrite: bool = False
     torn: bool = False
+    older: int | None = None
 
 
 class _Found(msgspec.Struct, frozen=True):
@@ -79,7 +81,7 @@ def read_log(files: LogFiles, *, limit: int | None = None) -> Opened:
     _replay(base, opened)
     opened.n += found.reading.damaged  # numbers that lost lines may have had are not given out again
     opened.lines, opened.size = found.reading.lines, found.reading.size
-    _migrate(base.snapshot.format, opened)
+    _migrate(base.snapshot.format, found.reading.format, opened)
     return opened
 
 
@@ -234,7 +236,9 @@ def _replay(base: _Base, opened: Opened) -> None:
             opened.n = line.n
 
 
-def _migrate(found: int, opened: Opened) -> None:
-    if found != migrations.FORMAT:
+def _migrate(found: int, journal: int | None, opened: Opened) -> None:
+    """Bring the tables up to date; ``journal`` is of its own format where a change of it stopped between the files."""
+    oldest = min(found, journal if journal is not None else found)
+    if oldest < migrations.FORMAT:
         opened.tables = migrations.migrate(opened.tables, found)
-        opened.rewrite = True
+        opened.older = oldest

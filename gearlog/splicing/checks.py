@@ -12,6 +12,7 @@ CHECKS: tuple[Callable[[Draft], Iterator[Check]], ...] = (
     checks_work.rope_long_enough,
     checks_work.clear_rope,
     checks_work.both_ends,
+    checks_work.left_out,
     checks_work.bounds,
     checks_eye.pin_fits,
     checks_eye.eye_over_pin,

@@ -114,6 +114,18 @@ def bounds(draft: Draft) -> Iterator[Check]:
             yield found(bound.level, bound.code, bound.message, draft.worked.method.source_text(bound.source))
 
 
+def left_out(draft: Draft) -> Iterator[Check]:
+    """A cut length whose sum knows nothing of something: cut after the first splice was measured."""
+    rule, inputs = draft.worked.method.finished, draft.worked.inputs
+    if rule is None or not rule.leaves_out or inputs.finished_m is None:
+        return
+    message = (
+        f"The length to cut leaves out {rule.leaves_out}. Leave the rope longer, make the first splice, measure what "
+        "it took, and cut the other end by that."
+    )
+    yield found("warn", "sum-leaves-out", message, draft.worked.method.source_text(rule.source))
+
+
 def both_ends(draft: Draft) -> Iterator[Check]:
     """Two equal splices on one piece: the clear rope that is left between them."""
     limits, names = draft.worked.method.limits, draft.worked.names

@@ -191,6 +191,7 @@ class FinishedRule(Entry, frozen=True, kw_only=True):
         cut: formula of the cut length in ``finished`` (or ``shortest`` and ``longest``).
         finished: formula of the finished length in ``cut``; empty where the range gives both.
         both_cut: the same with the eye at both ends, crown to crown; ``both_finished`` back.
+        leaves_out: what the sum knows nothing of, in words; whoever asks for a length is told.
     """
 
     what: str
@@ -198,6 +199,7 @@ class FinishedRule(Entry, frozen=True, kw_only=True):
     finished: str = ""
     both_cut: str = ""
     both_finished: str = ""
+    leaves_out: str = ""
     source: str
 
 

@@ -101,3 +101,25 @@ def test_a_tight_twelve_strand_braid_has_no_commonly_published_splice() -> None:
 
 def test_a_real_rope_fills_about_seven_tenths_of_its_circle() -> None:
     assert PACKING == 0.7
+
+
+@pytest.mark.parametrize("name", ["double-eye", "double-cord", "double-end-to-end"])
+def test_a_slip_knot_lies_beyond_every_mark_also_of_a_long_eye(name: str) -> None:
+    """Five fid lengths beyond the extraction mark, so that cover can be milked; counted from the end it would lie
+    inside a long eye."""
+    made = plan_of(method(name), eye_m=1.0, finished_m=12.0)
+    knot = next(step for step in made.steps if "slip knot" in step)
+    letter = next(mark.letter for mark in made.marks if mark.id == "x")
+    assert f"(1260 mm) beyond mark {letter}" in knot.replace("each mark", "mark")
+    furthest = max(at(made, mark) for mark in ("r", "x", "c2", "c3"))
+    assert at(made, "x") + 5 * 0.252 > furthest
+
+
+@pytest.mark.parametrize("name", ["double-eye", "double-cord", "double-end-to-end"])
+def test_a_cut_length_that_leaves_something_out_says_so(name: str) -> None:
+    assert "sum-leaves-out" in codes(plan_of(method(name), finished_m=6.0), "warn")
+
+
+def test_what_is_not_asked_or_left_out_is_not_warned_of() -> None:
+    assert "sum-leaves-out" not in codes(plan_of(method("double-eye")))
+    assert "sum-leaves-out" not in codes(plan_of(method("hollow-eye"), finished_m=6.0))

@@ -108,6 +108,7 @@ class Item(Record, frozen=True, kw_only=True):
         came: whether it was bought new or used; None when it is not known.
         colour_mark: the coloured mark on it, where that is how it is told apart.
         former_tags: tags that it bore before; they still lead to it.
+        contact: how its maker or supplier is reached.
     """
 
     tag: str
@@ -132,3 +133,4 @@ class Item(Record, frozen=True, kw_only=True):
     came: Came | None = None
     colour_mark: str = ""
     former_tags: tuple[str, ...] = ()
+    contact: str = ""

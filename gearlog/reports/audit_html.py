@@ -18,7 +18,6 @@ from gearlog.reports.audit_words import (
     findings_of,
     head_lines,
     next_due,
-    result_of,
     shown,
     status_words,
     summary,
@@ -40,7 +39,8 @@ def html_of(audit: Audit, *, paper: str = "a4", pages: bool = False) -> bytes:
     body = [*_head(audit, foot), *_register(audit, foot), *_lists(audit, foot)]
     for item in audit.items if pages else ():
         body += _page(item, foot)
-    return h.page(f"{TITLE} as of {audit.on}", body, paper=paper, landscape=True)
+    about = f"{TITLE} as of {audit.on}"
+    return h.page(about, body, paper=paper, landscape=True, foot=f"{about} - {foot}")
 
 
 def _head(audit: Audit, foot: str) -> Iterator[str]:
@@ -55,7 +55,7 @@ def _head(audit: Audit, foot: str) -> Iterator[str]:
         yield h.heading(f"{title}: {len(found) or 'none'}")
         if found:
             rows = [_texts(item.tag, item.name, item.category, why) for item, why in found]
-            yield h.table(("Item", "Name", "Category", "Why"), rows, shares=(2, 3, 2, 8))
+            yield h.table(("Item", "Name", "Category", "Why"), rows, shares=(2, 3, 2, 8), foot=foot)
     yield h.heading(f"Missing particulars: {sum(count for _, count in audit.gaps) or 'none'}")
     rows = [_texts(gap, str(count)) for gap, count in audit.gaps]
     yield h.table(("Missing", "Items"), rows, shares=(1, 4), foot=foot)
@@ -105,8 +105,10 @@ def _last(item: AuditItem) -> Iterator[str]:
         return
     one = item.examinations[0]
     yield h.words(", ".join(part for part in (one.on, one.reason) if part))
-    yield _or_missing(result_of(one), "result ")
-    yield from map(h.words, one.findings)
+    if not one.reason:
+        yield h.strong(f"reason {MISSING}")
+    yield _or_missing(one.result, "result ")
+    yield from (_or_missing(text, "findings ") for text in findings_of(one) if text != "none")
     yield h.words(f"by {one.by}") if one.by else h.strong(f"by {MISSING}")
 
 
@@ -120,11 +122,12 @@ def _lists(audit: Audit, foot: str) -> Iterator[str]:
 def _examined(one: Examined) -> Sequence[str]:
     return (
         h.cell(h.strong(one.tag)),
-        *_texts(one.on, one.reason or NOT_ON_RECORD),
+        *_texts(one.on),
+        h.cell(_or_missing(one.reason)),
         h.cell(_or_missing(one.by)),
         *_texts(one.competence or NOT_ON_RECORD),
-        h.cell(_or_missing(result_of(one))),
-        h.cell(*map(h.words, findings_of(one))),
+        h.cell(_or_missing(one.result)),
+        h.cell(*map(_or_missing, findings_of(one))),
         *_texts(one.next_due or "by the rules"),
     )
 
@@ -147,8 +150,12 @@ def _page(item: AuditItem, foot: str) -> Iterator[str]:
     yield h.paragraph(f"{item.category}, used for {item.used_for}. {status_words(item)}; {item.due_reason}.")
     yield h.table(("Particular", "On record") * 2, _beside(item), shares=(2, 4, 2, 4), foot=foot)
     yield h.paragraph(f"Missing: {'; '.join(item.gaps) or 'nothing'}. Next due: {next_due(item)}.")
-    yield h.table(EXAMINED, map(_examined, item.examinations), shares=OF_EXAMINED)
-    yield h.table(SPLICED, map(_spliced, item.splices), shares=OF_SPLICED) if item.splices else ""
+    yield h.heading(f"Examinations: {len(item.examinations) or 'never examined'}", 3)
+    yield h.table(EXAMINED, map(_examined, item.examinations), shares=OF_EXAMINED, foot=foot)
+    if item.splices:
+        yield h.heading(f"Splices: {len(item.splices)}", 3)
+        yield h.table(SPLICED, map(_spliced, item.splices), shares=OF_SPLICED, foot=foot)
+    yield h.heading(f"History: {len(item.history) or 'nothing on record'}", 3)
     history = [
         (*_texts(one.on, one.what, one.by or NOT_ON_RECORD),
          h.cell(h.words(one.words), h.strong(f"STRUCK OUT: {one.struck}") if one.struck else ""))

@@ -8,7 +8,6 @@ from gearlog.reports.audit_words import (
     NOT_ON_RECORD,
     findings_of,
     next_due,
-    result_of,
     shown,
     status_words,
     tests_of,
@@ -20,6 +19,7 @@ from gearlog.reports.paper.grid import Cell, Column, Grid, Part, bold, plain
 def item_page(flow: Flow, item: AuditItem) -> None:
     """Fill a page, or more where the history is long."""
     flow.heading(f"{item.tag}: {item.name}")
+    flow.running = f"{item.tag}: {item.name}, continued"
     flow.text(f"{item.category}, used for {item.used_for}. {status_words(item)}; {item.due_reason}.")
     flow.gap()
     _particulars(flow, item)
@@ -27,6 +27,12 @@ def item_page(flow: Flow, item: AuditItem) -> None:
     if item.splices:
         _splices(flow, item)
     _history(flow, item)
+    flow.running = ""
+
+
+def told(*texts: str) -> Cell:
+    """A cell of what a standard asks for: what is not on record stands out."""
+    return [bold(MISSING) if text == MISSING else Part(text) for text in texts if text] or [bold(MISSING)]
 
 
 def _particulars(flow: Flow, item: AuditItem) -> None:
@@ -50,11 +56,11 @@ def _examinations(flow: Flow, item: AuditItem) -> None:
     Grid(flow, columns).fill(
         [
             plain(one.on),
-            plain(one.reason or NOT_ON_RECORD),
-            plain(one.by) or [bold(MISSING)],
+            told(one.reason),
+            told(one.by),
             plain(one.competence or NOT_ON_RECORD),
-            [bold(MISSING)] if result_of(one) == MISSING else plain(result_of(one)),
-            plain(*findings_of(one)),
+            told(one.result),
+            told(*findings_of(one)),
             plain(one.next_due or "by the rules"),
         ]
         for one in item.examinations

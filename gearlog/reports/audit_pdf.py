@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from gearlog.domain.audited import Audit, AuditItem, Examined, Particular, Spliced
 from gearlog.domain.vocabulary import Status
-from gearlog.reports.audit_pages import item_page
+from gearlog.reports.audit_pages import item_page, told
 from gearlog.reports.audit_words import (
     CANONICAL,
     MISSING,
@@ -17,7 +17,6 @@ from gearlog.reports.audit_words import (
     findings_of,
     head_lines,
     next_due,
-    result_of,
     status_words,
     summary,
     tests_of,
@@ -121,11 +120,15 @@ def _last(item: AuditItem) -> Cell:
     if not item.examinations:
         return [bold(f"never examined: {MISSING}")]
     one = item.examinations[0]
-    result = result_of(one)
     return [
-        *plain(_joined(one.on, one.reason)),
-        bold(f"result {MISSING}") if result == MISSING else Part(result),
-        *plain(*one.findings),
+        Part(_joined(one.on, one.reason)),
+        *([] if one.reason else [bold(f"reason {MISSING}")]),
+        Part(one.result) if one.result else bold(f"result {MISSING}"),
+        *(
+            Part(text) if text != MISSING else bold(f"findings {MISSING}")
+            for text in findings_of(one)
+            if text != "none"
+        ),
         Part(f"by {one.by}") if one.by else bold(f"by {MISSING}"),
     ]
 
@@ -144,15 +147,14 @@ def _examinations(flow: Flow, audit: Audit) -> None:
 
 
 def _examined(one: Examined) -> Sequence[Cell]:
-    result = result_of(one)
     return (
         [bold(one.tag)],
         plain(one.on),
-        plain(one.reason or NOT_ON_RECORD),
-        plain(one.by) or [bold(MISSING)],
+        told(one.reason),
+        told(one.by),
         plain(one.competence or NOT_ON_RECORD),
-        [bold(MISSING)] if result == MISSING else plain(result),
-        plain(*findings_of(one)),
+        told(one.result),
+        told(*findings_of(one)),
         plain(one.next_due or "by the rules"),
     )
 
@@ -172,8 +174,8 @@ def _spliced(one: Spliced) -> Sequence[Cell]:
         plain(one.end),
         plain(one.method),
         plain(one.made_on),
-        plain(one.made_by) or [bold(MISSING)],
-        plain(one.checked_by) or [bold(MISSING)],
+        told(one.made_by),
+        told(one.checked_by),
         plain(one.outcome),
         plain(one.stands),
         plain(one.finished or NOT_ON_RECORD),

@@ -12,8 +12,8 @@ from gearlog.reports.audit_words import (
     MISSING,
     NOT_ON_RECORD,
     attention,
-    findings_of,
     result_of,
+    seen_of,
     summary,
     tests_of,
 )
@@ -60,11 +60,11 @@ def _examinations(audit: Audit) -> Table:
                 one.tag,
                 one.name,
                 one.on,
-                one.reason or NOT_ON_RECORD,
+                one.reason or MISSING,
                 one.by or MISSING,
                 one.competence or NOT_ON_RECORD,
             ),
-            *(result_of(one), " | ".join(findings_of(one)), one.next_due or NOT_ON_RECORD, one.remarks),
+            *(result_of(one), " | ".join(seen_of(one)), one.next_due or NOT_ON_RECORD, one.remarks),
         )
         for one in audit.examinations
     )

@@ -88,19 +88,27 @@ def next_due(item: AuditItem) -> str:
 
 def label_words(item: AuditItem) -> str:
     """What stands on an item's label beneath its name."""
-    return f"due {next_due(item)}" if item.status is Status.IN_SERVICE else status_words(item).upper()
+    if item.status is not Status.IN_SERVICE:
+        return status_words(item).upper()
+    if item.due_on is not None and item.due_on.isoformat() == item.text("life_end"):
+        return f"{'LIFE ENDED' if item.overdue else 'life ends'} {item.due_on}"
+    return f"OVERDUE {item.due_on}" if item.overdue and item.due_on is not None else f"due {next_due(item)}"
 
 
 def result_of(one: Examined) -> str:
-    """What an examination came to."""
-    return one.result or one.remarks or MISSING
+    """What an examination came to; own words are no result."""
+    return one.result or MISSING
 
 
 def findings_of(one: Examined) -> tuple[str, ...]:
-    """What an examination found; a record without a place for findings does not say that there were none."""
-    if one.findings:
-        return one.findings
-    return ("none",) if one.told else (NOT_ON_RECORD,)
+    """What an examination found, and own words; a record without a place for findings does not say there were none."""
+    seen = one.findings or (("none",) if one.told else ())
+    return (*seen, *((f"remarks: {one.remarks}",) if one.remarks else ())) or (MISSING,)
+
+
+def seen_of(one: Examined) -> tuple[str, ...]:
+    """What an examination found, without own words."""
+    return one.findings or ("none" if one.told else "see remarks" if one.remarks else MISSING,)
 
 
 def tests_of(one: Spliced) -> tuple[str, ...]:

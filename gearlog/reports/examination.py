@@ -76,7 +76,8 @@ def html_of(report: ExaminationReport, *, paper: str) -> bytes:
         h.table(("Par.", "What is asked", "What is told"), rows, shares=(1, 5, 8), foot=foot),
         h.signatures(SIGNED_BY),
     ]
-    return h.page(f"{TITLE}: {report.tag}", body, paper=paper, landscape=False)
+    about = f"{TITLE}: {report.tag}"
+    return h.page(about, body, paper=paper, landscape=False, foot=f"{TITLE}, {foot}")
 
 
 def _missing(report: ExaminationReport) -> str:

@@ -14,12 +14,14 @@ body { font: 13px/1.35 'DejaVu Sans Condensed', 'Liberation Sans Narrow', 'Arial
   color: #000; background: #fff; margin: 16px; }
 h1 { font-size: 24px; margin: 0 0 6px; }
 h2 { font-size: 17px; margin: 20px 0 6px; break-after: avoid; }
+h3 { font-size: 14px; margin: 12px 0 4px; break-after: avoid; }
 p { margin: 4px 0; max-width: 100ch; }
 table { border-collapse: collapse; table-layout: fixed; width: 100%; margin: 4px 0 10px; }
 th, td { text-align: left; vertical-align: top; padding: 3px 6px; border-bottom: 1px solid #000; }
 td { overflow-wrap: anywhere; }
 thead th { border-top: 1px solid #000; background: #e6e6e6; }
 tr { break-inside: avoid; }
+tfoot { display: none; }
 tfoot td { border: 0; font-size: 10px; }
 td div + div { margin-top: 1px; }
 .sign td { border: 0; padding-top: 34px; }
@@ -27,18 +29,24 @@ td div + div { margin-top: 1px; }
 .page { break-before: page; }
 @media print {
   body { font-size: 8pt; margin: 0; }
-  h1 { font-size: 16pt; } h2 { font-size: 11pt; }
+  h1 { font-size: 16pt; } h2 { font-size: 11pt; } h3 { font-size: 9pt; }
+  .page h2 { margin-top: 0; }
+  tfoot { display: table-footer-group; }
   tfoot td { font-size: 6.5pt; }
 }
 """
 
 
-def page(title: str, body: Iterable[str], *, paper: str, landscape: bool) -> bytes:
-    """One whole file; title and page number stand at the foot of each page where the printing program can do that."""
+def page(title: str, body: Iterable[str], *, paper: str, landscape: bool, foot: str = "") -> bytes:
+    """One whole file.
+
+    ``foot``, by default the title, and the page's number stand at the foot of each printed page where the printing
+    program can do that; the feet of tables are printed where it cannot, so both may be there.
+    """
     across = " landscape" if landscape else ""
     printed = (
         f"@page {{ size: {_PAGE_SIZES[paper]}{across}; margin: 12mm 12mm 15mm;"
-        f' @bottom-left {{ content: "{_in_css(title)}"; font-size: 6.5pt; }}'
+        f' @bottom-left {{ content: "{_in_css(foot or title)}"; font-size: 6.5pt; white-space: nowrap; }}'
         ' @bottom-right { content: "page " counter(page) " of " counter(pages); font-size: 6.5pt; } }'
     )
     lines = [

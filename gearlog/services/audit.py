@@ -106,9 +106,9 @@ def construction_words(audited: Audited) -> str:
 def examined_words(one: Examined) -> str:
     """One examination in a line: date, reason, result, findings, who, next due."""
     parts = [
-        f"{one.on}: {one.reason or 'examined'}",
-        one.result,
-        *one.findings,
+        f"{one.on}: {one.reason or 'reason MISSING'}",
+        one.result or "result MISSING",
+        *(one.findings if one.told or one.findings or one.remarks else ("findings MISSING",)),
         f"by {one.by}" if one.by else "by MISSING",
         f"next due {one.next_due}" if one.next_due else "",
         one.remarks,
@@ -163,6 +163,7 @@ COLUMNS: tuple[tuple[str, Callable[[Audited], str]], ...] = (
     ("gate", lambda a: label(a.item.device.gate) if a.item.device and a.item.device.gate else ""),
     ("strength with gate open (kN)", lambda a: _of_device(a, "gate_open_strength")),
     ("strength across (kN)", lambda a: _of_device(a, "minor_axis_strength")),
+    ("contact of maker or supplier", lambda a: a.item.contact),
     ("examinations", lambda a: " | ".join(map(examined_words, a.examinations))),
 )
 """Heading and text of each column; unknown is empty, and the column of gaps names what is missing."""

@@ -54,7 +54,7 @@ REPORT_FORM: tuple[Field, ...] = (
     Field("employer", "employer, name and address", hint="for whom it was examined"),
     Field("premises", "premises", hint="where it was examined"),
     Field("first", "first after installation", FieldKind.CHOICE, YES_OR_NO),
-    Field("basis", "made", FieldKind.CHOICE, BASES),
+    Field("basis", "why it was made", FieldKind.CHOICE, BASES),
     Field("repair", "repair or change needed", hint="none, or what remedies the defect"),
     Field("repair_by", "by when", FieldKind.DATE, hint="where the danger lies ahead"),
     Field("tests", "tests made", hint="none, or particulars"),

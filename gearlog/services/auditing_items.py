@@ -143,8 +143,10 @@ def _examination_gaps(examinations: Sequence[Examined]) -> Iterator[str]:
     for newest in examinations[:1]:
         if not newest.by:
             yield "last examination: no name"
-        if not newest.result and not newest.remarks:
-            yield "last examination: no result"
+        untold = (("reason", newest.reason), ("result", newest.result), ("findings", newest.told or newest.remarks))
+        missing = [what for what, told in untold if not told]
+        if missing:
+            yield f"last examination: no {', '.join(missing)}"
 
 
 def _told(history: History) -> Iterator[Happened]:
@@ -174,7 +176,7 @@ def _event(event: Event) -> Happened:
 
 
 def _inspection(one: Inspection) -> Happened:
-    parts = [label(one.verdict), *map(finding_words, one.findings), one.notes]
+    parts = [label(one.verdict), one.verdict_reason, *map(finding_words, one.findings), one.notes]
     words = "; ".join(part for part in parts if part)
     return Happened(one.inspected_on.text, f"{label(one.kind)} inspection", one.inspector, words, one.struck_because)
 

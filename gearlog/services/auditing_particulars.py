@@ -26,6 +26,7 @@ def _rope(name: str) -> Callable[[Audited], object]:
 _OF_ALL: tuple[tuple[str, str, bool, Callable[[Audited], object]], ...] = (
     ("maker", "maker", True, _item("maker")),
     ("model", "model", True, _item("model")),
+    ("contact", "contact of maker or supplier", True, _item("contact")),
     ("serial", "serial or batch", True, _item("serial")),
     ("standards", "standards claimed", True, _item("standards")),
     ("breaking_strength", "breaking strength as printed", True, _item("breaking_strength")),

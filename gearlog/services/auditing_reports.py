@@ -89,7 +89,9 @@ def _told(history: History, one: Examined, before: Examined | None, values: Valu
     yield Told("4", "Date of the last thorough examination", before.on if before else "none on record before this one")
     yield Told("5", "Safe working load, for each configuration", _load(item))
     yield Told("6", "First examination after installation or assembly at a new site", values["first"])
-    yield Told("7", "Made", _basis(one, values))
+    yield Told(
+        "7", "Made within 6 or 12 months, under a scheme, or after exceptional circumstances", _basis(one, values)
+    )
     yield Told("7", "Safe to operate", {True: "yes", False: "NO", None: ""}[_safe(one)])
     yield from _defects(one, values)
     yield Told("8(d)", "Latest date of the next thorough examination", one.next_due)

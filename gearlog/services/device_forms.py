@@ -21,6 +21,7 @@ DEVICE_FORM: tuple[Field, ...] = (
 """Fields of hardware and worn gear."""
 
 PAST_FORM: tuple[Field, ...] = (
+    Field("contact", "supplier's contact", hint="or the maker's: name, address, telephone", group="What it is"),
     Field("came", "bought", FieldKind.CHOICE, words_of(Came), hint="used: its past is not known", group="Dates"),
     Field("colour_mark", "colour mark", hint="blue tape at end A", group="Where it is"),
 )

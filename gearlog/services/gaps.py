@@ -11,6 +11,7 @@ from gearlog.domain.vocabulary import EventKind
 _ASKED = (
     ("maker", "no maker"),
     ("model", "no model"),
+    ("contact", "no contact of maker or supplier"),
     ("serial", "no serial"),
     ("standards", "no standards"),
     ("breaking_strength", "no breaking strength"),

@@ -14,6 +14,8 @@ KNOWN: dict[str, tuple[str, ...]] = {
     "used_for": ("used for", "use", "purpose"),
     "maker": ("maker", "manufacturer", "brand", "make", "made by", "producer"),
     "model": ("model", "model name", "product", "trade name", "product name"),
+    "contact": ("contact of maker or supplier", "supplier s contact", "contact", "supplier contact", "maker contact",
+                "supplier", "bought from", "purchased from", "dealer", "vendor", "shop"),
     "serial": ("serial", "serial no", "serial number", "serial or batch", "batch", "batch no", "batch number", "lot",
                "lot no", "s n", "sn", "serial batch"),
     "standards": ("standards", "standard", "standards claimed", "norm", "norms", "conformity", "certification"),

@@ -22,6 +22,7 @@ FORM = WHOLE_FORM
 _PLAIN = (
     "name", "maker", "model", "serial", "standards", "breaking_strength", "safe_working_load", "made_on",
     "bought_on", "first_used_on", "assigned_to", "kept_at", "documents", "notes", "colour_mark",
+    "contact",
 )  # fmt: skip
 _ROPE_PLAIN = (
     "construction", "strands", "cover_fibre", "core_fibre", "diameter", "length_bought", "mass_per_length",

@@ -60,6 +60,7 @@ def test_a_report_tells_what_is_told_and_lists_what_is_missing(call: Call, tmp_p
     text = "\n".join(page.extract_text() for page in pypdf.PdfReader(out).pages)
     assert "Tree crew, Yard 1" in text
     assert "within an interval of 6 months" in text
+    assert "Made within 6 or 12 months" in text.replace("\n", " ")
     assert text.count("MISSING") >= len(told.out.splitlines()) - 1
 
 

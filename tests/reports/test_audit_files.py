@@ -6,6 +6,7 @@ import csv
 import hashlib
 import io
 import json
+import re
 from collections.abc import Iterator
 from datetime import date, datetime
 from html.parser import HTMLParser
@@ -21,6 +22,7 @@ import zxingcpp
 from gearlog.domain.audited import Audit
 from gearlog.reports.audit_files import written
 from gearlog.reports.audit_tables import TABLES
+from gearlog.reports.audit_words import label_words
 from gearlog.reports.labels import Label, places, sheet_of
 from gearlog.reports.paper.leaf import PAPERS
 from gearlog.services.book import Book, open_sample
@@ -216,6 +218,50 @@ def test_the_pdf_tells_dates_gaps_and_attention_as_the_log_does(audit: Audit) ->
         for name, lead in (("made_on", "made"), ("bought_on", "bought"), ("first_used_on", "first used")):
             assert f"{lead} {item.text(name) or 'MISSING'}" in whole
     assert whole.count("MISSING") > len(audit.with_gaps)
+
+
+def test_a_page_that_goes_on_with_an_item_says_which_one(audit: Audit) -> None:
+    """A leaf that is taken out of the bundle is still known: every page of an item begins with its tag and name."""
+    found = pages(written(audit, "pdf", pages=True))
+    first = next(at for at, text in enumerate(found) if text.startswith(f"{audit.items[0].tag}: "))
+    names = [f"{item.tag}: {item.name}" for item in audit.items]
+    heads = [text.split("\n")[0].removesuffix(", continued") for text in found[first:]]
+    assert set(heads) == set(names)
+    assert len(heads) > len(names)
+    assert heads == sorted(heads, key=names.index)
+
+
+def test_a_page_that_goes_on_begins_with_its_running_words_once_and_no_page_stays_empty() -> None:
+    from gearlog.reports.paper.flow import Flow
+
+    flow = Flow(PAPERS["a4"])
+    flow.text("a")
+    flow.running = "a, continued"
+    flow.turn()
+    flow.turn()
+    flow.need(flow.depth)
+    assert [[mark.lines[0] for mark in leaf] for leaf in flow.leaves] == [["a"], ["a, continued"]]
+
+
+def test_every_printed_page_of_the_html_bears_count_and_digest(audit: Audit) -> None:
+    """At its foot where the printing program knows such feet; else in the foot of every table, which it repeats."""
+    text = written(audit, "html", pages=True).decode()
+    digest = " ".join(audit.digest[place : place + 8] for place in range(0, 64, 8))
+    assert re.search(rf'@bottom-left {{ content: "Gear audit as of 2026-11-01 - {len(audit.items)} items - '
+                     rf'content digest {digest}"', text)  # fmt: skip
+    body = text.partition("<body>")[2].partition(digest)[2]  # the numbers at the head have no page of their own
+    tables = re.findall(r"<table>.*?</table>", body, re.DOTALL)
+    assert len(tables) > 2 * len(audit.items)
+    assert all(digest in table for table in tables)
+
+
+def test_a_label_tells_that_a_life_has_ended_and_what_is_overdue(audit: Audit) -> None:
+    told = {item.tag: label_words(item) for item in audit.items}
+    assert told["harness-4"] == "LIFE ENDED 2026-09-01"
+    assert told["block-2"] == "OVERDUE 2026-10-13"
+    assert told["helmet-3"] == "due before use"
+    assert told["con-5"] == "QUARANTINED"
+    assert told["con-1"] == "due 2027-03-14"
 
 
 def test_the_pdf_is_made_to_the_same_bytes_again(audit: Audit) -> None:

@@ -16,7 +16,10 @@ from gearlog.domain.plan import Plan
 from gearlog.domain.record import Record, to_plain
 from gearlog.domain.strength_test import StrengthTest
 from gearlog.domain.vocabulary import Status
+from gearlog.reports.audit_words import MISSING, findings_of, result_of
+from gearlog.services.audit import HEADINGS
 from gearlog.services.book import Book, open_sample
+from tests.making import made_form
 from tests.services.conftest import HOLLOW, Faults
 
 
@@ -54,7 +57,7 @@ def test_the_list_to_hand_over_hides_nothing(book: Book) -> None:
 
 
 def test_a_line_of_the_list_to_hand_over(book: Book, rope: Item, plan: Plan) -> None:
-    book.diary.record(book.diary.form_from_plan(plan), plan)
+    book.diary.record(made_form(book, plan), plan)
     book.gear.record_event(rope.id, examined("2025-03-31", next_due_on="2025-09"))
     book.gear.record_event(rope.id, {"kind": "cut", "happened_on": "2025-05-20", "cut_end": "B", "length": "5 ft"})
     (row,) = register(book)
@@ -76,9 +79,10 @@ def test_a_line_of_the_list_to_hand_over(book: Book, rope: Item, plan: Plan) -> 
         "length now (m)": "43.48",  # 45 - 5 x 0.3048
         "end A": "spliced 2025-06-01: buried eye in hollow braid",
         "end B": "bare",
-        "gaps": "no model; no serial; no standards; no date of manufacture; no first use; no limit of life; "
-        "last examination: no result",
-        "examinations": "2025-03-31: examined, by k.l., next due 2025-09",
+        "gaps": "no model; no contact of maker or supplier; no serial; no standards; no date of manufacture; no first use; "
+        "no limit of life; "
+        "last examination: no reason, result, findings",
+        "examinations": "2025-03-31: reason MISSING, result MISSING, findings MISSING, by k.l., next due 2025-09",
     }
     assert {heading: row[heading] for heading in told} == told
 
@@ -146,8 +150,8 @@ def test_every_gap_is_counted_and_told_with_its_item(book: Book) -> None:
     assert dict(made.gaps)["no serial"] == 1  # what is out of use need not be filled in
     a = made.items[0]
     missing = {one.id for one in a.particulars if one.asked and not one.text}
-    assert missing == {"model", "serial", "standards", "made_on", "first_used_on", "life_limit"}
-    assert "last examination: no result" in a.gaps
+    assert missing == {"model", "contact", "serial", "standards", "made_on", "first_used_on", "life_limit"}
+    assert "last examination: no reason, result, findings" in a.gaps
 
 
 def test_the_digest_is_that_of_the_records_and_of_nothing_else() -> None:
@@ -196,7 +200,7 @@ def test_the_tables_of_a_small_log_to_the_byte(book: Book) -> None:
     tables = {name: book.auditing.table(made, name).decode() for name in ("examinations", "attention", "gaps")}
     assert tables["examinations"] == (
         "tag,name,date,reason,examined by,competence,result,findings,next due on,remarks\r\n"
-        "line,line,2025-03-31,not on record,k.l.,not on record,fit; no cuts,not on record,2025-09-30,fit; no cuts\r\n"
+        "line,line,2025-03-31,MISSING,k.l.,not on record,MISSING,see remarks,2025-09-30,fit; no cuts\r\n"
     )
     assert tables["attention"] == (
         "what,tag,name,category,why\r\n"
@@ -205,6 +209,21 @@ def test_the_tables_of_a_small_log_to_the_byte(book: Book) -> None:
     assert tables["gaps"].splitlines() == [
         "tag,name,missing",
         *(f"line,line,{gap}" for gap in (
-            "no model", "no standards", "no date of manufacture", "no first use", "no limit of life",
+            "no model", "no contact of maker or supplier", "no standards", "no date of manufacture", "no first use",
+            "no limit of life",
         )),
+        'line,line,"last examination: no reason, result"',
     ]  # fmt: skip
+
+
+def test_own_words_beside_an_examination_are_remarks_and_no_result(book: Book) -> None:
+    """Nobody gave a verdict, so none is told; a list that was taken in leaves such words with what it tells."""
+    add(book, "line", examined("2025-03-31", notes="as the list old.csv tells"))
+    made = audit(book)
+    (one,) = made.examinations
+    assert result_of(one) == MISSING
+    assert findings_of(one) == ("remarks: as the list old.csv tells",)
+    assert "last examination: no reason, result" in made.items[0].gaps
+    csv_line = made.items[0].line[HEADINGS.index("examinations")]
+    assert "result MISSING" in csv_line
+    assert "reason MISSING" in csv_line

@@ -20,7 +20,7 @@ from tests.storage.conftest import START
 
 NEW = ("inspections", "kits")
 NEW_OF_EVENT = ("cut_as", "piece_id", "to", "findings")
-NEW_OF_ITEM = ("device", "came", "colour_mark", "former_tags")
+NEW_OF_ITEM = ("device", "came", "colour_mark", "former_tags", "contact")
 
 
 def inspection() -> Inspection:

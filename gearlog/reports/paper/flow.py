@@ -21,6 +21,7 @@ class Flow:
     Attributes:
         leaves: the pages, the last one unfinished.
         y: how far down the last page is filled.
+        running: what the next pages tell at their head, because what is on them began earlier; or empty.
         left: where its text begins; ``room`` is how wide it is.
     """
 
@@ -31,6 +32,8 @@ class Flow:
         self.bottom = size.height - MARGIN - FOOT_ROOM
         self.leaves: list[list[Mark]] = [[]]
         self.y = MARGIN
+        self.running = ""
+        self._begun = 0  # marks of the last page's head
 
     def pages(self) -> tuple[Leaf, ...]:
         """All pages."""
@@ -39,7 +42,7 @@ class Flow:
     @property
     def depth(self) -> float:
         """How high the text of a whole page is."""
-        return self.bottom - MARGIN
+        return self.bottom - MARGIN - (TEXT * LEADING + GAP if self.running else 0)
 
     def put(self, *marks: Mark) -> None:
         """Put marks on the page as it is."""
@@ -47,9 +50,15 @@ class Flow:
 
     def turn(self) -> None:
         """Begin a new page, unless this one is still empty."""
-        if self.leaves[-1]:
-            self.leaves.append([])
-            self.y = MARGIN
+        if len(self.leaves[-1]) == self._begun:
+            return
+        self.leaves.append([])
+        self.y = MARGIN
+        if self.running:
+            line = faces.broken(self.running, self.room, TEXT, faces.BOLD)[:1]
+            self.put(Words(self.left, self.y + TEXT, line, TEXT, faces.BOLD))
+            self.y += TEXT * LEADING + GAP
+        self._begun = len(self.leaves[-1])
 
     def need(self, height: float) -> None:
         """Begin a new page where less than ``height`` is left."""
@@ -66,7 +75,7 @@ class Flow:
     def heading(self, text: str, *, size: float = HEADING, keep: float = 4 * HEADING) -> None:
         """A heading that stays with the first ``keep`` points of what follows."""
         self.need(size * LEADING + GAP + keep)
-        self.gap(2 * GAP if self.leaves[-1] else 0)
+        self.gap(2 * GAP if len(self.leaves[-1]) > self._begun else 0)
         self.text(text, size=size, face=faces.BOLD)
         self.gap(GAP / 2)
 

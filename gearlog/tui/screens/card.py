@@ -143,6 +143,7 @@ def _data(card: Card, width: int) -> list[Content]:
     pairs = (
         ("maker", item.maker),
         ("model", item.model),
+        ("supplier's contact", item.contact),
         ("serial or batch", item.serial),
         ("standards claimed", item.standards),
         ("breaking strength", item.breaking_strength.text if item.breaking_strength else ""),

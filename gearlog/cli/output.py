@@ -69,6 +69,8 @@ def save(name: str, data: bytes, *, example: str = "--out audit.csv", instead: s
 
 
 def _replace(path: Path, data: bytes, instead: str) -> str:
+    from gearlog.services.handing_out import put_whole
+
     real = path.resolve()
     if instead and real.is_file():
         raise GearlogError(f"{quoted(str(path))} is there already; {instead}")
@@ -76,13 +78,5 @@ def _replace(path: Path, data: bytes, instead: str) -> str:
         real.write_bytes(data)  # a device or a pipe is written to, never replaced
         return f"written to {path}"
     there = real.exists()
-    fresh = real.with_name(f".{real.name[:100]}.{os.getpid()}.new")
-    try:
-        with fresh.open("xb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        fresh.replace(real)
-    finally:
-        fresh.unlink(missing_ok=True)
+    put_whole(real, data)
     return f"written to {path}" + (", in place of the file that was there" if there else "")

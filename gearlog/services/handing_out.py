@@ -1,13 +1,16 @@
-"""Files that leave the log, a bench card or a method to be changed: whole or not at all, never over another unasked."""
+"""Files that leave the log, a bench card or a method to be changed: whole or not at all, never over another unasked.
+
+They tell what the log tells, so a new one is readable by its owner alone, as the log is.
+"""
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 from gearlog.domain.identity import tag_from
 from gearlog.domain.plan import Plan
 from gearlog.errors import GearlogError
+from gearlog.storage import durable
 from gearlog.units.quoting import quoted
 
 CARDS = "cards"
@@ -46,16 +49,18 @@ def write_out(path: Path, data: bytes, *, over: bool = False) -> Path:
 
     Its folder is made where only that is missing, as the log's own for cards and methods are at first.
     """
-    fresh = path.with_name(f".{path.name[:100]}.{os.getpid()}.new")
     try:
         if path.exists() and not over:
             raise GearlogError(f"{quoted(str(path))} is there already; type another name")
         path.parent.mkdir(exist_ok=True)
-        fresh.write_bytes(data)
-        fresh.replace(path)
+        put_whole(path, data)
     except (OSError, ValueError) as error:
-        fresh.unlink(missing_ok=True)
         reason = getattr(error, "strerror", None) or error
         told = f"{quoted(str(path))} could not be written: {reason}; type another name or folder"
         raise GearlogError(told) from error
     return path
+
+
+def put_whole(path: Path, data: bytes) -> None:
+    """Put a file in its place at once; one that is there keeps its rights. Raises OSError."""
+    durable.write_whole(path, data)

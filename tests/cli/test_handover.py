@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import os
 import zipfile
 from pathlib import Path
 
@@ -104,3 +105,20 @@ def test_what_cannot_be_is_refused_in_one_line(
     assert ended.err.count("\n") == 1
     assert told in ended.err
     assert not list(tmp_path.iterdir())
+
+
+@pytest.mark.skipif(os.name != "posix", reason="rights of files are those of POSIX")
+@pytest.mark.parametrize("arguments", [
+    ("audit", "--out", "x.pdf"), ("labels", "--out", "x.pdf"), ("report", "line-1", "--out", "x.pdf"),
+])  # fmt: skip
+def test_a_new_file_that_is_handed_out_is_readable_by_its_owner_alone(
+    call: Call, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...]
+) -> None:
+    """It tells what the log tells; one that is there keeps the rights that its owner gave it."""
+    monkeypatch.chdir(tmp_path)
+    assert call("--sample", *arguments).code == 0
+    out = tmp_path / "x.pdf"
+    assert out.stat().st_mode & 0o777 == 0o600
+    out.chmod(0o640)
+    assert call("--sample", *arguments).code == 0
+    assert out.stat().st_mode & 0o777 == 0o640

@@ -1,9 +1,9 @@
-"""What all records share, and the way between a record and plain JSON values."""
+"""What all records share, and the ways between a record, plain JSON values and JSON text."""
 
 from __future__ import annotations
 
 from datetime import datetime
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any, TypeVar
 
 import msgspec
@@ -45,9 +45,32 @@ def from_plain(kind: type[AnyStruct], plain: object) -> AnyStruct:
     try:
         return msgspec.convert(plain, kind, dec_hook=_decode, strict=True)
     except msgspec.ValidationError as error:
-        reason, _, path = str(error).partition(" - at `$")
-        field = path.strip("`.") or kind.__name__.lower()
-        raise InvalidRecordError((Fault(field, reason, "mend it in the file or restore a backup"),)) from error
+        raise _unreadable(kind, error) from error
+
+
+def to_text(record: msgspec.Struct) -> bytes:
+    """The record as JSON text, as ``to_plain`` gives it."""
+    return msgspec.json.encode(record, enc_hook=_encode)
+
+
+def from_text(kind: type[AnyStruct], text: bytes | msgspec.Raw) -> AnyStruct:
+    """The record from JSON text; raises InvalidRecordError as ``from_plain`` does."""
+    try:
+        made: AnyStruct = _decoder(kind).decode(text)
+    except (msgspec.DecodeError, UnicodeDecodeError) as error:
+        raise _unreadable(kind, error) from error
+    return made
+
+
+@cache
+def _decoder(kind: type[msgspec.Struct]) -> msgspec.json.Decoder[Any]:
+    return msgspec.json.Decoder(kind, dec_hook=_decode, strict=True)
+
+
+def _unreadable(kind: type[msgspec.Struct], error: Exception) -> InvalidRecordError:
+    reason, _, path = str(error).partition(" - at `$")
+    field = path.strip("`.") or kind.__name__.lower()
+    return InvalidRecordError((Fault(field, reason, "mend it in the file or restore a backup"),))
 
 
 def _encode(value: object) -> object:

@@ -21,7 +21,7 @@ from gearlog.domain.verified import Verified
 from gearlog.errors import StorageError
 from gearlog.storage import durable, loading
 from gearlog.storage.codec import TABLES, Shelf, fault_notice
-from gearlog.storage.lines import Row
+from gearlog.storage.lines import RowText
 from gearlog.storage.locations import LogFiles
 from gearlog.storage.opening import read_log
 from gearlog.units.quoting import quoted
@@ -223,5 +223,5 @@ def _log_in(folder: Path) -> tuple[dict[str, int], list[str]]:
     return records, findings
 
 
-def _shelf(kind: type[Record], rows: dict[str, Row]) -> Shelf[Record]:
+def _shelf(kind: type[Record], rows: dict[str, RowText]) -> Shelf[Record]:
     return Shelf(kind, lambda: rows)

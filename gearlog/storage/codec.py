@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 import msgspec
 
@@ -12,11 +12,11 @@ from gearlog.domain.event import Event
 from gearlog.domain.inspection import Inspection
 from gearlog.domain.item import Item
 from gearlog.domain.kit import Kit
-from gearlog.domain.record import Record, from_plain, to_plain
+from gearlog.domain.record import Record, from_text, to_text
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import StrengthTest
 from gearlog.errors import InvalidRecordError, StorageError
-from gearlog.storage.lines import Change, Row
+from gearlog.storage.lines import NO_ROW, Change, RowText, plain
 
 R = TypeVar("R", bound=Record)
 
@@ -47,11 +47,11 @@ WORDS = {
 """What a row of a table is called when it does not read."""
 
 
-def to_row(record: Record) -> Row:
+def to_row(record: Record) -> RowText:
     """The record as a row; raises StorageError for one that would not read back the same."""
     try:
-        row: Row = msgspec.json.decode(msgspec.json.encode(to_plain(record)))
-        same = from_plain(type(record), row) == record
+        row = RowText(to_text(record))
+        same = from_text(type(record), row) == record
     except (ValueError, msgspec.MsgspecError, InvalidRecordError) as error:
         raise StorageError(_unsavable(record, str(error))) from error
     if not same:
@@ -71,7 +71,7 @@ class Shelf(Generic[R]):
         faults: rows that do not read, by document number, with the reason.
     """
 
-    def __init__(self, kind: type[R], rows: Callable[[], dict[str, Row]]) -> None:
+    def __init__(self, kind: type[R], rows: Callable[[], dict[str, RowText]]) -> None:
         self.kind = kind
         self.faults: dict[str, str] = {}
         self._rows = rows
@@ -88,13 +88,24 @@ class Shelf(Generic[R]):
     def get(self, identity: str) -> R | None:
         """The record of that id, or None."""
         key = self.key_of(identity)
-        return None if key is None else self._read().get(key)
+        if key is None:
+            return None
+        if self._records is not None:
+            return self._records.get(key)
+        alone: dict[str, R] = {}
+        self._place(alone, key, self._rows()[key])
+        return alone.get(key)
 
     def key_of(self, identity: str) -> str | None:
         """The document number of the row with that id, whether it reads or not."""
         if self._keys is None:
-            self._keys = {_id_of(row): key for key, row in self._rows().items()}
+            self._keys = self._found_keys()
         return self._keys.get(identity)
+
+    def _found_keys(self) -> dict[str, str]:
+        """Ids of records that were read are at hand; the others are looked up in their rows."""
+        read = self._records or {}
+        return {read[key].id if key in read else _id_of(row): key for key, row in self._rows().items()}
 
     def follow(self, change: Change) -> None:
         """Take over a change that was saved."""
@@ -103,15 +114,15 @@ class Shelf(Generic[R]):
         if self._records is not None:
             self._tuple = None
             self.faults.pop(change.key, None)
-            if change.after is None:
+            if change.after == NO_ROW:
                 self._records.pop(change.key, None)
             else:
                 self._place(self._records, change.key, change.after)
 
     def _follow_key(self, keys: dict[str, str], change: Change) -> None:
-        if change.before is not None:
+        if change.before != NO_ROW:
             keys.pop(_id_of(change.before), None)
-        if change.after is not None:
+        if change.after != NO_ROW:
             keys[_id_of(change.after)] = change.key
 
     def _read(self) -> dict[str, R]:
@@ -121,25 +132,37 @@ class Shelf(Generic[R]):
                 self._place(self._records, key, row)
         return self._records
 
-    def _place(self, records: dict[str, R], key: str, row: Row) -> None:
+    def _place(self, records: dict[str, R], key: str, row: RowText) -> None:
         try:
-            records[key] = from_plain(self.kind, row)
+            records[key] = from_text(self.kind, row)
         except InvalidRecordError as error:
             records.pop(key, None)
             self.faults[key] = error.message
 
 
-def _id_of(row: Row) -> str:
-    return str(row.get("id", ""))
+class _Named(msgspec.Struct):
+    """What of a row tells which one it is; the rest of it is passed over."""
+
+    id: Any = ""
 
 
-def fault_notice(shelf: Shelf[R], rows: dict[str, Row]) -> str:
+_to_named = msgspec.json.Decoder(_Named).decode
+
+
+def _id_of(row: RowText) -> str:
+    try:
+        return str(_to_named(row).id)
+    except (ValueError, msgspec.MsgspecError):
+        return ""
+
+
+def fault_notice(shelf: Shelf[R], rows: dict[str, RowText]) -> str:
     """What to tell about the rows of a shelf that do not read; empty when all do."""
     shelf.records()
     if not shelf.faults:
         return ""
     name = WORDS[TABLES[shelf.kind]]
-    told = [f"{_called(rows.get(key, {}), key)}: {reason}" for key, reason in shelf.faults.items()]
+    told = [f"{_called(rows.get(key, NO_ROW), key)}: {reason}" for key, reason in shelf.faults.items()]
     more = f" | and {len(told) - MOST_TOLD} more" if len(told) > MOST_TOLD else ""
     return (
         f"{len(told)} x {name} in the log cannot be read and is not in the lists; nothing of it was removed from "
@@ -147,5 +170,6 @@ def fault_notice(shelf: Shelf[R], rows: dict[str, Row]) -> str:
     )
 
 
-def _called(row: Row, key: str) -> str:
+def _called(text: RowText, key: str) -> str:
+    row = plain(text)
     return str(row.get("tag") or row.get("name") or f"number {key}")

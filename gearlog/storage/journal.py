@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 from collections.abc import Callable, Iterable, Iterator, Mapping, MutableMapping
 from contextlib import contextmanager
 from datetime import datetime
@@ -13,7 +12,7 @@ from tinydb.storages import Storage
 from tinydb.table import Table
 
 from gearlog.storage import lines
-from gearlog.storage.lines import Change, Line, Row, Tables
+from gearlog.storage.lines import NO_ROW, Change, Line, Row, RowText, Tables, alike, plain
 from gearlog.storage.opening import apply
 
 
@@ -32,31 +31,33 @@ class JournalStorage(Storage):
         self.tables: Tables = {}
         self.n = 0
         self.lines: list[Line] = []
-        self._gathered: dict[str, dict[str, Row | None]] | None = None
+        self._gathered: dict[str, dict[str, RowText]] | None = None
 
     def read(self) -> dict[str, dict[str, Any]] | None:
-        """All tables, as TinyDB asks for them; the rows are the living ones."""
-        return {name: self.rows(name) for name in dict.fromkeys((*self.tables, *(self._gathered or {})))}
+        """All tables, as TinyDB asks for them; the rows are read from their text one by one."""
+        return {
+            name: dict(PlainRows(self.rows(name))) for name in dict.fromkeys((*self.tables, *(self._gathered or {})))
+        }
 
     def write(self, data: Mapping[str, Mapping[str, Row]]) -> None:
         """Save what differs between ``data`` and the records; TinyDB uses it to drop tables."""
         with self.one_save("change"):
             for name in {*self.tables, *data}:
-                old, new = self.tables.get(name, {}), data.get(name, {})
+                old, new = PlainRows(self.tables.get(name, {})), data.get(name, {})
                 changed = {key: new.get(key) for key in {*old, *new} if old.get(key) != new.get(key)}
                 self.change(name, _cleaned(changed))
 
-    def rows(self, name: str) -> dict[str, Row]:
+    def rows(self, name: str) -> dict[str, RowText]:
         """The rows of one table, with what is gathered but not saved yet."""
         rows = self.tables.get(name, {})
         waiting = (self._gathered or {}).get(name)
         if not waiting:
             return rows
         merged = {**rows, **waiting}
-        return {key: row for key, row in merged.items() if row is not None}
+        return {key: row for key, row in merged.items() if row != NO_ROW}
 
-    def change(self, name: str, changed: Mapping[str, Row | None]) -> None:
-        """Set clean rows of a table, None to remove; saved at once unless inside ``one_save``."""
+    def change(self, name: str, changed: Mapping[str, RowText]) -> None:
+        """Set clean rows of a table, ``NO_ROW`` to remove; saved at once unless inside ``one_save``."""
         if self._gathered is None:
             with self.one_save("change"):
                 self.change(name, changed)
@@ -83,7 +84,7 @@ class JournalStorage(Storage):
         for name, rows in (self._gathered or {}).items():
             now = self.tables.get(name, {})
             found += [
-                Change(name, key, row, now.get(key)) for key, row in rows.items() if row is not None or key in now
+                Change(name, key, row, now.get(key, NO_ROW)) for key, row in rows.items() if row != NO_ROW or key in now
             ]
         return tuple(found)
 
@@ -104,10 +105,26 @@ class JournalStorage(Storage):
         self.lines.append(line)
 
 
-class RowsView(MutableMapping[int, Any]):
-    """The rows as TinyDB's updaters want them; a row is copied when touched, so that none changes unsaved."""
+class PlainRows(Mapping[str, Row]):
+    """Rows as TinyDB reads them, each made from its text when it is looked at."""
 
-    def __init__(self, rows: Mapping[str, Row]) -> None:
+    def __init__(self, rows: Mapping[str, RowText]) -> None:
+        self._rows = rows
+
+    def __getitem__(self, key: str) -> Row:
+        return plain(self._rows[key])
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._rows)
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+
+class RowsView(MutableMapping[int, Any]):
+    """The rows as TinyDB's updaters want them; each is made anew from its text, so that none changes unsaved."""
+
+    def __init__(self, rows: Mapping[str, RowText]) -> None:
         self._rows = rows
         self._touched: dict[int, Row] = {}
         self._gone: set[int] = set()
@@ -116,7 +133,7 @@ class RowsView(MutableMapping[int, Any]):
         if key in self._gone:
             raise KeyError(key)
         if key not in self._touched:
-            self._touched[key] = copy.deepcopy(self._rows[str(key)])
+            self._touched[key] = plain(self._rows[str(key)])
         return self._touched[key]
 
     def __setitem__(self, key: int, row: Row) -> None:
@@ -142,10 +159,14 @@ class RowsView(MutableMapping[int, Any]):
     def changes(self) -> dict[str, Row | None]:
         """What differs from the rows underneath."""
         changed: dict[str, Row | None] = {
-            str(key): row for key, row in self._touched.items() if self._rows.get(str(key)) != row
+            str(key): row for key, row in self._touched.items() if self._before(key) != row
         }
         changed.update({str(key): None for key in self._gone if str(key) in self._rows})
         return changed
+
+    def _before(self, key: int) -> Row | None:
+        text = self._rows.get(str(key))
+        return None if text is None else plain(text)
 
 
 class JournalTable(Table):
@@ -157,15 +178,18 @@ class JournalTable(Table):
         """As TinyDB's, without the query cache, whose rows would be shared and grow old."""
         super().__init__(storage, name, cache_size=min(cache_size, 0), persist_empty=persist_empty)
 
-    def put(self, rows: Iterable[tuple[str | None, Row]]) -> None:
+    def put(self, rows: Iterable[tuple[str | None, RowText]]) -> None:
         """Set whole clean rows by their number, or under a new number where it is None."""
         now = self._storage.rows(self.name)
-        changed: dict[str, Row | None] = {}
+        changed: dict[str, RowText] = {}
         for key, row in rows:
             number = str(self._get_next_id()) if key is None else key  # type: ignore[no-untyped-call]
-            if now.get(number) != row:
+            if not alike(now.get(number, NO_ROW), row):
                 changed[number] = row
         self._storage.change(self.name, changed)
+
+    def _read_table(self) -> Mapping[str, Row]:  # type: ignore[override]  # TinyDB only reads in it
+        return PlainRows(self._storage.rows(self.name))
 
     def _update_table(self, updater: Callable[[Any], None]) -> None:
         view = RowsView(self._storage.rows(self.name))
@@ -173,8 +197,8 @@ class JournalTable(Table):
         self._storage.change(self.name, _cleaned(view.changes()))
 
 
-def _cleaned(changed: Mapping[str, Row | None]) -> dict[str, Row | None]:
-    return {key: None if row is None else lines.clean(row) for key, row in changed.items()}
+def _cleaned(changed: Mapping[str, Row | None]) -> dict[str, RowText]:
+    return {key: NO_ROW if row is None else lines.clean(row) for key, row in changed.items()}
 
 
 class JournalDB(TinyDB):

@@ -16,12 +16,12 @@ from gearlog.storage import history
 from gearlog.storage.codec import TABLES, Shelf, fault_notice, to_row
 from gearlog.storage.disk import WriterDisk
 from gearlog.storage.journal import JournalDB, JournalStorage, JournalTable
-from gearlog.storage.lines import Change, Line, Row
+from gearlog.storage.lines import NO_ROW, Change, Line, RowText, alike, clean, plain
 from gearlog.storage.opening import Opened
 
 R = TypeVar("R", bound=Record)
 
-NumberedRows = dict[str, list[tuple[str | None, Row]]]
+NumberedRows = dict[str, list[tuple[str | None, RowText]]]
 """By table, each row with its document number, None for a new one."""
 
 
@@ -114,12 +114,12 @@ class Ledger:
 
     def _rows_for(self, records: tuple[Record, ...]) -> NumberedRows:
         """The records as rows; what else stands in a row of the file stays in it."""
-        rows: dict[str, dict[str, tuple[str | None, Row]]] = {}
+        rows: dict[str, dict[str, tuple[str | None, RowText]]] = {}
         for record in records:
             name = TABLES[type(record)]
             key = self._shelves[name].key_of(record.id)
-            old = self._log.rows(name)[key] if key is not None else {}
-            rows.setdefault(name, {})[record.id] = key, {**old, **to_row(record)}
+            row = to_row(record)
+            rows.setdefault(name, {})[record.id] = key, _over(self._log.rows(name).get(key or "", NO_ROW), row)
         return {name: list(by_id.values()) for name, by_id in rows.items()}
 
     def _put(self, rows: NumberedRows, label: str) -> None:
@@ -172,12 +172,22 @@ class Ledger:
         line = choose(history.backwards(self._log.lines, self._past_folder))
         if line is None:
             return None
-        as_left = all(self._log.rows(change.table).get(change.key) == change.after for change in line.changes)
+        as_left = all(
+            alike(self._log.rows(change.table).get(change.key, NO_ROW), change.after) for change in line.changes
+        )
         return line if as_left else None
 
 
-def _rows_of(log: JournalStorage, name: str) -> Callable[[], dict[str, Row]]:
+def _rows_of(log: JournalStorage, name: str) -> Callable[[], dict[str, RowText]]:
     return lambda: log.rows(name)
+
+
+def _over(old: RowText, new: RowText) -> RowText:
+    """The new row; what else stands in the row of the file, as a later program may have put there, stays in it."""
+    if old == NO_ROW:
+        return new
+    before, after = plain(old), plain(new)
+    return new if before.keys() <= after.keys() else clean({**before, **after})
 
 
 def _inverse(line: Line) -> tuple[Change, ...]:

@@ -14,7 +14,11 @@ from gearlog.errors import StorageError
 
 Row = dict[str, Any]
 """One record as plain JSON values."""
-Tables = dict[str, dict[str, Row]]
+RowText = msgspec.Raw
+"""One record as JSON text: rows stay text until somebody looks at them, for most are never looked at."""
+NO_ROW = RowText(b"null")
+"""Stands where there is no such row."""
+Tables = dict[str, dict[str, RowText]]
 """Table name to document id to row, as TinyDB keeps them."""
 
 CHECKSUM_DIGITS = 8
@@ -22,12 +26,12 @@ _LINE_START = re.compile(rb"[0-9a-f]{8} \{")
 
 
 class Change(msgspec.Struct, array_like=True, frozen=True):
-    """One row before and after; None is 'no such row'."""
+    """One row before and after; either may be ``NO_ROW``."""
 
     table: str
     key: str
-    after: Row | None
-    before: Row | None
+    after: RowText
+    before: RowText
 
     def inverse(self) -> Change:
         """The change that takes this one back."""
@@ -106,18 +110,33 @@ def encode(line: Line) -> bytes:
     return b"%b %b\n" % (checksum(text).encode(), text)
 
 
-def clean(row: Row) -> Row:
-    """The row as it reads back from a file; raises StorageError when that is not the same row.
+def plain(text: RowText) -> Row:
+    """The values of a row; none of a text that is no row, which only a foreign hand leaves."""
+    try:
+        row = msgspec.json.decode(text)
+    except (ValueError, msgspec.MsgspecError):
+        return {}
+    return row if isinstance(row, dict) else {}
+
+
+def alike(one: RowText, other: RowText) -> bool:
+    """Whether two rows hold the same values, however they are written."""
+    return one == other or (NO_ROW not in (one, other) and plain(one) == plain(other))
+
+
+def clean(row: Row) -> RowText:
+    """The row as it is written; raises StorageError when it would not read back the same.
 
     JSON knows neither NaN nor infinity nor half a character.
     """
     try:
-        again: Row = msgspec.json.decode(msgspec.json.encode(row))
+        text = msgspec.json.encode(row)
+        again: Row = msgspec.json.decode(text)
     except (TypeError, ValueError, msgspec.MsgspecError) as error:
         raise StorageError("a row cannot be saved: it holds a value that no file can keep") from error
     if again != row:
         raise StorageError("a row cannot be saved: it holds a number that is no number")
-    return again
+    return RowText(text)
 
 
 def decode(data: bytes) -> Line | None:

@@ -13,7 +13,7 @@ import msgspec
 
 from gearlog.errors import StorageError
 from gearlog.storage import backups, durable, history, lines, migrations, snapshot
-from gearlog.storage.lines import Line, Reading, Tables
+from gearlog.storage.lines import NO_ROW, Line, Reading, Tables
 from gearlog.storage.locations import LogFiles
 from gearlog.storage.salvage import salvage
 from gearlog.storage.snapshot import Snapshot
@@ -89,7 +89,7 @@ def apply(line: Line, tables: Tables) -> None:
     """Do to the tables what the line says."""
     for change in line.changes:
         rows = tables.setdefault(change.table, {})
-        if change.after is None:
+        if change.after == NO_ROW:
             rows.pop(change.key, None)
         else:
             rows[change.key] = change.after
@@ -103,6 +103,8 @@ def _find(files: LogFiles, limit: int | None) -> _Found:
     migrations.refuse_newer(reading.format or 0, folder)
     try:
         read = snapshot.decode(raw) if raw is not None else None
+        if read is not None and read.checksum not in reading.names:
+            read = snapshot.checked(read)
     except StorageError:
         read = None
     if read is not None and (read.checksum in reading.names or not reading.names):

@@ -6,7 +6,8 @@ import json
 import re
 from typing import Any
 
-from gearlog.storage.lines import Row, Tables
+from gearlog.errors import StorageError
+from gearlog.storage.lines import NO_ROW, Row, RowText, Tables, clean, plain
 from gearlog.storage.migrations import FORMAT
 from gearlog.storage.snapshot import ABOUT, Snapshot
 
@@ -25,17 +26,17 @@ def salvage(data: bytes) -> tuple[Snapshot, int]:
             name = piece["table"] or UNNAMED
         elif (row := _whole_row(text, piece.end())) is not None:
             tables.setdefault(name, {}).setdefault(piece["key"], row)
-    about = tables.pop(ABOUT, {}).get("1", {})
+    about = plain(tables.pop(ABOUT, {}).get("1", NO_ROW))
     count = sum(len(rows) for rows in tables.values())
     return Snapshot(tables, _number(about, "n", 0), _number(about, "format", FORMAT), ""), count
 
 
-def _whole_row(text: str, start: int) -> Row | None:
+def _whole_row(text: str, start: int) -> RowText | None:
     try:
         row, _ = _reader.raw_decode(text, start)
-    except (ValueError, RecursionError):
+        return clean(row) if isinstance(row, dict) else None
+    except (ValueError, RecursionError, StorageError):
         return None
-    return row if isinstance(row, dict) else None
 
 
 def _no_number(name: str) -> Any:

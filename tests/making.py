@@ -1,0 +1,13 @@
+"""What tests say of a splice that they record: the form leaves its outcome open, so each must choose one."""
+
+from __future__ import annotations
+
+from gearlog.domain.plan import Plan
+from gearlog.services.book import Book
+
+GOOD = {"outcome": "good"}
+
+
+def made_form(book: Book, plan: Plan) -> dict[str, str]:
+    """The form of a splice made by this plan, else at end A, that came out good; the rest is as the plan fills it in."""
+    return book.diary.form_from_plan(plan) | {"end": plan.inputs.end or "A"} | GOOD

@@ -5,7 +5,8 @@ Decided on the safe side:
   release frees it; an examination alone does not;
 - what was lost and is found again is quarantined too, since nobody knows what happened to it meanwhile;
 - a retirement or destruction stands until its entry is struck out; nothing else takes it back;
-- a release frees from what came before it, never from what is dated after it;
+- a release frees from what came before it, never from what is dated after it, nor from what was written down after
+  it: who released it did not know of that;
 - where findings stop an item, only releases that name every one of them free it;
 - a length that was not measured is unknown, not zero;
 - a cut whose end is unknown shortens the rope but says nothing of its ends.
@@ -22,6 +23,7 @@ import msgspec
 from msgspec.structs import replace
 
 from gearlog.domain.event import Event
+from gearlog.domain.finishes import is_finish, is_whipping
 from gearlog.domain.item import Item
 from gearlog.domain.order import Moment
 from gearlog.domain.splice import Splice
@@ -38,8 +40,8 @@ QUARANTINING = frozenset(
 )
 """What takes an item out of use until it is released."""
 BEFORE_ALL = -1  # a place in the order of records that no record has
-_NOT_ON_THE_ROPE = {Outcome.CUT_OFF: "was cut off", Outcome.FAILED: "failed", Outcome.GIVEN_UP: "was given up"}
-"""Outcomes after which no splice stands at the end, in words."""
+NOT_ON_THE_ROPE = {Outcome.CUT_OFF: "was cut off", Outcome.FAILED: "failed", Outcome.GIVEN_UP: "was given up"}
+"""Outcomes after which no splice stands there, in words."""
 CLEARING = frozenset({EventKind.EXAMINED, EventKind.RELEASED})
 """A competent person looked at it and found it fit."""
 FINAL = frozenset({EventKind.RETIRED, EventKind.DESTROYED})
@@ -77,7 +79,14 @@ def status_of(events: Sequence[Event]) -> Status:
 
 def open_quarantines(events: Sequence[Event]) -> tuple[Event, ...]:
     """The standing entries that keep an item in quarantine."""
-    return still_open(events, QUARANTINING, frozenset({EventKind.RELEASED}))
+    stand = _standing(events)
+    releases = [(moment, event) for moment, event in stand if event.kind is EventKind.RELEASED]
+    return tuple(
+        event
+        for moment, event in stand
+        if event.kind in QUARANTINING
+        and not _ended(moment, event, [one for one in releases if _written_after(one[0], moment)])
+    )
 
 
 def open_findings(events: Sequence[Event]) -> tuple[str, ...]:
@@ -90,6 +99,10 @@ def still_open(events: Sequence[Event], causes: frozenset[EventKind], ends: froz
     stand = _standing(events)
     endings = [(moment, event) for moment, event in stand if event.kind in ends]
     return tuple(event for moment, event in stand if event.kind in causes and not _ended(moment, event, endings))
+
+
+def _written_after(later: Moment, earlier: Moment) -> bool:
+    return (later.saved, later.place) > (earlier.saved, earlier.place)
 
 
 def _ended(moment: Moment, cause: Event, endings: Sequence[tuple[Moment, Event]]) -> bool:
@@ -149,7 +162,8 @@ def standing_splices(splices: Sequence[Splice]) -> tuple[Splice, ...]:
 def end_states(item: Item, splices: Sequence[Splice], events: Sequence[Event]) -> Mapping[End, EndView]:
     """Both ends of a rope: its newest standing splice, unless that was cut off or failed, or the end was cut.
 
-    Without any splice or cut on record an end is as it came. Empty for what is no rope.
+    A whipping keeps a bare end; it never stands for the splice that it was put on. Without any splice or cut on record
+    an end is as it came. Empty for what is no rope.
     """
     if item.rope is None:
         return {}
@@ -158,24 +172,36 @@ def end_states(item: Item, splices: Sequence[Splice], events: Sequence[Event]) -
 
 
 def _end_view(end: End, came: EndState, splices: Sequence[Splice], events: Sequence[Event]) -> EndView:
+    view = _spliced_view(end, came, splices, events)
+    if view.state is not EndState.BARE:
+        return view
+    whipping = _newest(end, splices, whippings=True)
+    if whipping is None or whipping.outcome in NOT_ON_THE_ROPE or _cut_after(whipping, splices, events):
+        return view
+    return EndView(EndState.WHIPPED, None, f"whipped {whipping.made_on}")
+
+
+def _spliced_view(end: End, came: EndState, splices: Sequence[Splice], events: Sequence[Event]) -> EndView:
+    """The end without what whippings add to it."""
     newest = _newest(end, splices)
     if newest is None:
         if any(event.cut_end == end for event in _cuts(events)):
             return EndView(EndState.BARE, None, "cut since it came")
         return EndView(came, None, "as it came")
-    if newest.outcome in _NOT_ON_THE_ROPE:
-        return EndView(EndState.BARE, None, f"the splice of {newest.made_on} {_NOT_ON_THE_ROPE[newest.outcome]}")
+    if newest.outcome in NOT_ON_THE_ROPE:
+        return EndView(EndState.BARE, None, f"the splice of {newest.made_on} {NOT_ON_THE_ROPE[newest.outcome]}")
     if _cut_after(newest, splices, events):
         return EndView(EndState.BARE, None, f"cut since the splice of {newest.made_on}")
     return EndView(EndState.SPLICED, newest, f"spliced {newest.made_on}")
 
 
-def _newest(end: End, splices: Sequence[Splice]) -> Splice | None:
+def _newest(end: End, splices: Sequence[Splice], *, whippings: bool = False) -> Splice | None:
+    """The newest splice at an end, or its newest whipping; stitches and seizings change nothing of an end."""
     newest: tuple[Moment, Splice] | None = None
-    placed = _placed(splices)
+    placed = placed_of(splices)
     for splice in standing_splices(splices):
-        if splice.end is end:
-            made = _made(splice, placed)
+        if splice.end is end and (is_whipping(splice) if whippings else not is_finish(splice)):
+            made = moment_made(splice, placed)
             if newest is None or made.is_after(newest[0]):
                 newest = (made, splice)
     return newest[1] if newest is not None else None
@@ -183,7 +209,7 @@ def _newest(end: End, splices: Sequence[Splice]) -> Splice | None:
 
 def _cut_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event]) -> bool:
     """Whether the splice's end was cut since it was made; in doubt it was."""
-    made = replace(_made(splice, _placed(splices)), place=BEFORE_ALL)
+    made = replace(moment_made(splice, placed_of(splices)), place=BEFORE_ALL)
     return any(
         not made.is_after(moment)
         for moment, event in _standing(events)
@@ -191,12 +217,12 @@ def _cut_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event
     )
 
 
-def _placed(splices: Sequence[Splice]) -> Mapping[str, tuple[int, Splice]]:
+def placed_of(splices: Sequence[Splice]) -> Mapping[str, tuple[int, Splice]]:
     """Splices by id, with their places in the order of the records."""
     return {one.id: (place, one) for place, one in enumerate(splices)}
 
 
-def _made(splice: Splice, by_id: Mapping[str, tuple[int, Splice]]) -> Moment:
+def moment_made(splice: Splice, by_id: Mapping[str, tuple[int, Splice]]) -> Moment:
     """When it was made; a correction counts as written down when the first version was."""
     place, first = by_id[splice.id]
     seen = {splice.id}

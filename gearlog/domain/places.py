@@ -13,10 +13,14 @@ from fractions import Fraction
 import msgspec
 from msgspec.structs import replace
 
+from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.history import History, Origin, cuts_of
 from gearlog.domain.inspection import Finding, Inspection
+from gearlog.domain.lifecycle import BEFORE_ALL, NOT_ON_THE_ROPE, moment_made, placed_of, standing_splices
 from gearlog.domain.order import Moment
+from gearlog.domain.record import Record
+from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End
 
 END_A = Fraction(0)
@@ -123,20 +127,65 @@ def _inherited(history: History) -> Iterator[FoundAt]:
             yield replace(found, where=where, inherited=True)
 
 
+class SpliceAt(msgspec.Struct, frozen=True):
+    """A splice between the ends and where it lies on the item that is looked at.
+
+    Attributes:
+        splice: its record, the newest version.
+        where: the place now.
+        inherited: whether it was made before the piece was cut.
+    """
+
+    splice: Splice
+    where: Stretch
+    inherited: bool = False
+
+
+def splices_between(history: History) -> tuple[SpliceAt, ...]:
+    """Every splice between the ends that lies, or may lie, on the item; those of its parent first.
+
+    Those that went with a cut are told too, with that cut; what failed or was cut out is not.
+    """
+    return (*_inherited_splices(history), *_own_splices(history))
+
+
+def _own_splices(history: History) -> Iterator[SpliceAt]:
+    placed = placed_of(history.splices)
+    for splice in standing_splices(history.own_splices):
+        if splice.position is not None and splice.end is End.BETWEEN and splice.outcome not in NOT_ON_THE_ROPE:
+            at, made = splice.position.exact, replace(moment_made(splice, placed), place=BEFORE_ALL)
+            yield SpliceAt(splice, moved(at, at, made, history))
+
+
+def _inherited_splices(history: History) -> Iterator[SpliceAt]:
+    origin = history.origin
+    if origin is None:
+        return
+    for found in splices_between(at_the_cut(origin)):
+        where = into_piece(found.where, history, origin)
+        if where.gone is not origin.cut or origin.cut is None:
+            yield SpliceAt(found.splice, where, inherited=True)
+
+
 def at_the_cut(origin: Origin) -> History:
     """The parent as it was the moment before the piece was cut from it."""
     parent, cut = origin.parent, origin.cut
     ordered = [event.id for _, event in cuts_of(parent)]
     done = set(ordered[: ordered.index(cut.id)] if cut is not None and cut.id in ordered else ordered)
+    made = [place for place, one in enumerate(parent.splices) if _by_then(one.made_on, one, place, origin)]
     return replace(
         parent,
         events=tuple(event for event in parent.events if event.id in done),
         inspections=tuple(
-            inspection
-            for place, inspection in enumerate(parent.inspections)
-            if not Moment(inspection.inspected_on, inspection.created_at, place).is_after(origin.cut_at)
+            one for place, one in enumerate(parent.inspections) if _by_then(one.inspected_on, one, place, origin)
         ),
+        splices=tuple(parent.splices[place] for place in made),
+        taken=sum(place < parent.taken for place in made),
     )
+
+
+def _by_then(on: PartialDate, record: Record, place: int, origin: Origin) -> bool:
+    return not Moment(on, record.created_at, place).is_after(origin.cut_at)
 
 
 def into_piece(where: Stretch, history: History, origin: Origin) -> Stretch:

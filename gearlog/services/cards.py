@@ -12,9 +12,8 @@ from gearlog.domain.handed import loan_of
 from gearlog.domain.history import History
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import EndView, end_states, length_now, open_findings, status_of
-from gearlog.domain.order import Moment
 from gearlog.domain.past import assigned_on, written_since
-from gearlog.domain.places import findings_of, moved
+from gearlog.domain.places import findings_of, splices_between
 from gearlog.domain.vocabulary import End
 from gearlog.errors import NotFoundError
 from gearlog.services.diary import Diary
@@ -25,7 +24,7 @@ from gearlog.services.notes import notes_on
 from gearlog.services.schedule import Schedule
 from gearlog.services.shelf import Shelf
 from gearlog.services.story import Titles, story_of
-from gearlog.services.views import Card
+from gearlog.services.views import Card, SpliceRow
 from gearlog.upkeep.account import Account, account_of
 from gearlog.upkeep.due import due_of
 from gearlog.upkeep.life import end_of_life
@@ -62,7 +61,7 @@ class Cards:
             ends=ends,
             length_now_m=length_now(item, events, history.splices) if item.rope else None,
             events=_newest_first((*history.events, *_said(history))),
-            splices=tuple(row for row in self._diary.rows_of(item.id) if _shown(row.splice.id, history)),
+            splices=self._splices(history),
             children=tuple(child for child in self._shelf.children_of(item.id) if self._seen(child, look)),
             parent=self._shelf.parent_of(item),
             construction=construction(item.rope.construction) if item.rope else None,
@@ -81,6 +80,12 @@ class Cards:
             on=look.on,
             written_later=len(written_since(whole, look.on)) if look.on and not look.recorded else 0,
         )
+
+    def _splices(self, history: History) -> tuple[SpliceRow, ...]:
+        """Its own splices and those that it took with it from its parent, the newest first."""
+        known = {splice.id for splice in history.splices}
+        rows = self._diary.rows() if history.taken else self._diary.rows_of(history.item.id)
+        return tuple(row for row in rows if row.splice.id in known)
 
     def _account(self, history: History, ends: Mapping[End, EndView]) -> Account | None:
         lengths: dict[str, Fraction | None] = {}
@@ -105,10 +110,6 @@ def _newest_first(events: Sequence[Event]) -> tuple[Event, ...]:
     return tuple(event for _, event in order)
 
 
-def _shown(splice_id: str, history: History) -> bool:
-    return any(splice.id == splice_id for splice in history.splices)
-
-
 def _findings(history: History, events: Sequence[Event]) -> tuple[FindingRow, ...]:
     stopped = set(open_findings(events))
     return tuple(
@@ -127,14 +128,8 @@ def _findings(history: History, events: Sequence[Event]) -> tuple[FindingRow, ..
 
 def _places(history: History) -> dict[str, float]:
     """Where the splices between the ends lie now."""
-    found: dict[str, float] = {}
-    for splice in history.splices:
-        if splice.position is not None and splice.rope_id == history.item.id:
-            at = splice.position.exact
-            where = moved(at, at, Moment(splice.made_on, splice.created_at), history)
-            if where.start is not None:
-                found[splice.id] = float(where.start)
-    return found
+    found = ((one.splice.id, one.where.start) for one in splices_between(history))
+    return {splice_id: float(start) for splice_id, start in found if start is not None}
 
 
 def _metres(length: Fraction | None) -> float | None:

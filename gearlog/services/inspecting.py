@@ -7,10 +7,12 @@ from datetime import date
 
 from msgspec.structs import replace
 
+from gearlog.domain.finishes import is_finish
 from gearlog.domain.inspection import EXAMINATIONS, Finding, Inspection, InspectionKind
 from gearlog.domain.inspection_rules import inspection_faults
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import end_states, length_now, status_of
+from gearlog.domain.places import SpliceAt, splices_between
 from gearlog.domain.vocabulary import Status, label
 from gearlog.errors import Fault, InvalidRecordError, NotFoundError
 from gearlog.services.filling_forms import blank
@@ -20,7 +22,7 @@ from gearlog.services.reading_forms import BLANKS, Form
 from gearlog.services.schedule import Schedule
 from gearlog.services.sheet import Sheet, restored
 from gearlog.services.shelf import Shelf
-from gearlog.upkeep.asking import lines_for
+from gearlog.upkeep.asking import Between, lines_for
 from gearlog.upkeep.schedule import Dated, dates_after
 
 GONE = frozenset({Status.DESTROYED, Status.LOST})
@@ -44,7 +46,7 @@ class Inspecting:
             )
             raise InvalidRecordError((Fault("item", f"{item.tag} is {label(status)}", way_out),))
         ends = end_states(item, self._shelf.versions_of(item_id), self._shelf.events_of(item_id))
-        return restored(Sheet(item_id, kind, lines_for(item, ends)), draft or {})
+        return restored(Sheet(item_id, kind, lines_for(item, ends, self._between(item_id))), draft or {})
 
     def form_for(self, item_id: str, kind: InspectionKind) -> dict[str, str]:
         """The form of an inspection's end: today, the user, and their competence as they last gave it."""
@@ -106,6 +108,13 @@ class Inspecting:
         self._shelf.store.save(struck, label=f"strike out the inspection of {found.inspected_on}")
         return struck
 
+    def _between(self, item_id: str) -> tuple[Between, ...]:
+        """The splices between the ends that are on the rope, from end A on, those of unknown place last."""
+        there = (one for one in splices_between(self._shelf.history_of(item_id)) if one.where.gone is None)
+        found = [one for one in there if not is_finish(one.splice)]
+        told = sorted(found, key=lambda one: (one.where.start is None, one.where.start or 0))
+        return tuple(Between(one.splice.id, _splice_words(one)) for one in told)
+
     def _all(self) -> tuple[Inspection, ...]:
         return self._shelf.store.records(Inspection)
 
@@ -135,6 +144,11 @@ class Inspecting:
             return ()
         way_out = "measure again from end A"
         return (Fault("until" if found.until else "at", f"{end} is beyond the rope's {metres(left)}", way_out),)
+
+
+def _splice_words(found: SpliceAt) -> str:
+    made, start = f"splice of {found.splice.made_on}", found.where.start
+    return f"{made}, it is not known where" if start is None else f"{made} at {metres(float(start))}"
 
 
 def _open_lines(sheet: Sheet) -> list[Fault]:

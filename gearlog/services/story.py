@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from gearlog.domain.counting import before_cut, summary
 from gearlog.domain.event import Event
+from gearlog.domain.finishes import is_finish
 from gearlog.domain.history import History
 from gearlog.domain.inspection import Inspection
 from gearlog.domain.lifecycle import standing_splices
@@ -85,7 +86,8 @@ def _splices(history: History, title: Titles) -> Iterator[_Placed]:
         by = f", by {splice.made_by}" if splice.made_by else ""
         words = f"{title(splice)} at {splice.end}: {label(splice.outcome)}{by}"
         inherited = splice.rope_id != history.item.id
-        entry = Entry(splice.made_on.text, "spliced", words, "splice", splice.id, inherited)
+        what = "finished" if is_finish(splice) else "spliced"
+        entry = Entry(splice.made_on.text, what, words, "splice", splice.id, inherited)
         yield _order(Moment(splice.made_on, splice.created_at, place)), entry
 
 

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
 
 import msgspec
 
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import EndView
-from gearlog.domain.vocabulary import End
+from gearlog.domain.vocabulary import End, EndState
 from gearlog.upkeep.criteria_files import CriteriaFile, Criterion, all_files
 
 AT_END = "@"
-"""Stands between a criterion's id and the rope's end of which it is asked."""
+"""Stands between a criterion's id and the rope's end, or the splice between, of which it is asked."""
 CODE_DIGITS = 4
 """Hexadecimal digits of the code of a list of lines."""
 
@@ -22,9 +23,9 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
     """One line of an inspection.
 
     Attributes:
-        key: the criterion's id, with the end after ``@`` where it is asked of one end.
+        key: the criterion's id, with the end or the splice's id after ``@`` where it is asked of one place.
         group: the heading under which it stands.
-        look: what to look for.
+        look: what to look for, and where.
         how: how to look.
         watch: what is to be watched.
         fail: what takes the item out of service.
@@ -40,9 +41,42 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
     sources: tuple[str, ...]
 
 
-def lines_for(item: Item, ends: Mapping[End, EndView]) -> tuple[Line, ...]:
-    """What to look at on ``item``, whose ends stand as ``ends`` says; spliced, sewn and knotted ends one by one."""
-    return tuple(line for file in all_files() if _applies(file, item) for line in _lines(file, ends))
+class Between(msgspec.Struct, frozen=True):
+    """A splice between the ends, of which lines are asked too.
+
+    Attributes:
+        id: of its record.
+        words: where it lies, in words.
+    """
+
+    id: str
+    words: str
+
+
+def lines_for(item: Item, ends: Mapping[End, EndView], between: Sequence[Between] = ()) -> tuple[Line, ...]:
+    """What to look at on ``item``: on the whole, then all of end A, all of end B, each splice between, then the rest.
+
+    ``ends`` says how its ends stand: what is asked of a spliced end is asked only where one is.
+    """
+    files = [file for file in all_files() if _applies(file, item)]
+    return tuple(line for _, group in groupby(files, _of_a_place) for line in _together(tuple(group), ends, between))
+
+
+def _of_a_place(file: CriteriaFile) -> bool:
+    return file.of is not None
+
+
+def _together(files: Sequence[CriteriaFile], ends: Mapping[End, EndView], between: Sequence[Between]) -> Iterator[Line]:
+    """The lines of files that follow one another, place by place."""
+    yield from (_line(file.title, criterion) for file in files if file.of is None for criterion in file.criteria)
+    for end, view in ends.items():
+        for file in (one for one in files if one.of is view.state):
+            place = f"end {end}"
+            yield from (_line(f"{file.title}, {place}", criterion, end, place) for criterion in file.criteria)
+    for one in between:
+        for file in (one for one in files if one.of is EndState.SPLICED):
+            asked = (criterion for criterion in file.criteria if not criterion.eye)
+            yield from (_line(f"{file.title}, {one.words}", criterion, one.id, one.words) for criterion in asked)
 
 
 def code_of(lines: Sequence[Line]) -> str:
@@ -60,20 +94,13 @@ def _applies(file: CriteriaFile, item: Item) -> bool:
     )
 
 
-def _lines(file: CriteriaFile, ends: Mapping[End, EndView]) -> Iterator[Line]:
-    if file.of is None:
-        yield from (_line(file.title, criterion) for criterion in file.criteria)
-        return
-    for end, view in ends.items():
-        if view.state is file.of:
-            yield from (_line(f"{file.title} {end}", criterion, end) for criterion in file.criteria)
-
-
-def _line(group: str, criterion: Criterion, end: End | None = None) -> Line:
+def _line(group: str, criterion: Criterion, of: str = "", place: str = "") -> Line:
+    """One line; what is asked of one place names it, for a record tells only what was asked."""
+    asked = criterion.look
     return Line(
-        key=criterion.id if end is None else f"{criterion.id}{AT_END}{end}",
+        key=f"{criterion.id}{AT_END}{of}" if of else criterion.id,
         group=group,
-        look=criterion.look,
+        look=f"{place[0].upper()}{place[1:]}: {asked[0].lower()}{asked[1:]}" if place else asked,
         how=criterion.how,
         watch=criterion.watch,
         fail=criterion.fail,

@@ -24,6 +24,7 @@ class Criterion(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
         watch: what is to be watched.
         fail: what takes the item out of service.
         sources: where this comes from.
+        eye: whether it speaks of an eye; a splice between the ends has none.
     """
 
     id: str
@@ -32,6 +33,7 @@ class Criterion(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields
     watch: str
     fail: str
     sources: tuple[str, ...]
+    eye: bool = False
 
 
 class CriteriaFile(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -43,7 +45,8 @@ class CriteriaFile(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fie
         categories: of items.
         constructions: of ropes.
         rope: only of what is made of rope, or only of what is not; None is both.
-        of: the state of a rope's end for which they are asked, end by end; None is the item itself.
+        of: the state of a rope's end for which they are asked, end by end; of a spliced one each splice between is
+            asked too. None is the item itself.
     """
 
     title: str
@@ -56,8 +59,8 @@ class CriteriaFile(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fie
 
 ORDER = (
     "common", "rope", "three-strand", "hollow-braid", "cover-loaded", "double-braid", "kernmantle", "splice",
-    "splice-laid", "splice-braid", "sewn-end", "knotted-end", "webbing", "harness", "metal", "connector", "pulley",
-    "ring-or-swivel", "ascender-or-descender", "friction-device", "helmet", "other",
+    "splice-laid", "splice-braid", "sewn-end", "knotted-end", "webbing", "webbing-fittings", "harness", "metal",
+    "connector", "pulley", "ring-or-swivel", "ascender-or-descender", "friction-device", "helmet", "other",
 )  # fmt: skip
 """The files in the order in which one looks: the item, its length, its ends, its parts."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import cache
 from importlib import resources
@@ -19,6 +19,11 @@ CORD_DIVISOR = 5
 """kN = mm squared over this, of accessory cord: EN 564."""
 CORD_MM = (4, 8)
 """mm; accessory cord by EN 564 is from 4 to 8 mm thick."""
+STANDARD_AND_CLASS = 2
+"""Claims of a standard that has classes or types: the standard, and the class."""
+_YEAR = r"(?::\s*\d{4})?"
+_BETWEEN = r"[\s/,:(\-\u2013]*(?:class|type)?\s*"
+"""What may stand between a standard and the letter of its class."""
 KN = 1000
 MM = 1000
 _WORDS = {
@@ -50,7 +55,7 @@ class Minimum(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     def claimed_by(self, item: Item) -> bool:
         """Whether ``item`` claims this standard."""
         words = item.standards.casefold()
-        found = all(re.search(rf"(?<!\w){re.escape(claim.casefold())}(?!\w)", words) for claim in self.claims)
+        found = all(_stands(claim, words) for claim in self.claims) or _follows(self.claims, words)
         return found and (self.rope is None or self.rope is (item.rope is not None))
 
     def newtons(self, item: Item) -> Fraction | None:
@@ -61,6 +66,21 @@ class Minimum(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         if diameter is None or not CORD_MM[0] <= diameter.exact * MM <= CORD_MM[1]:
             return None
         return (diameter.exact * MM) ** 2 / CORD_DIVISOR * KN
+
+
+def _stands(claim: str, words: str) -> bool:
+    """Whether the claim's words stand there as whole words, one after the other; ``EN 362`` is ``EN362`` too."""
+    pattern = r"\s*".join(re.escape(word) for word in claim.casefold().split())
+    return re.search(rf"(?<!\w){pattern}(?!\w)", words) is not None
+
+
+def _follows(claims: Sequence[str], words: str) -> bool:
+    """Whether the class follows the standard without the word, as it is printed: ``EN 362/B``, ``EN 1891:1998 A``."""
+    if len(claims) != STANDARD_AND_CLASS:
+        return False
+    standard = r"\s*".join(re.escape(word) for word in claims[0].casefold().split())
+    letter = re.escape(claims[1].casefold().split()[-1])
+    return re.search(rf"(?<!\w){standard}{_YEAR}{_BETWEEN}{letter}(?!\w)", words) is not None
 
 
 def strength_notes(item: Item) -> tuple[str, ...]:

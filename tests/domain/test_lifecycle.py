@@ -7,10 +7,12 @@ import pytest
 from msgspec.structs import replace
 
 from gearlog.domain.event import Event
+from gearlog.domain.finishes import SECURING, SHAPE, WHIPPINGS
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import end_states, length_gap, length_now, open_quarantines, status_of
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End, EndState, Outcome, Status
+from gearlog.splicing.method_file import load_builtin
 from gearlog.units.measure import Length
 
 MakeEvent = Callable[..., Event]
@@ -33,8 +35,10 @@ HISTORIES: list[tuple[str, list[tuple[str, str]], Status]] = [
                                   ("fall-arrested", "2024-05-03")], Status.QUARANTINED),
     ("a fall written down late", [("released", "2024-05-02"), ("fall-arrested", "2024-05-03")],
      Status.QUARANTINED),
-    ("a fall before the release, written down after it", [("released", "2024-05-20"),
-                                                          ("fall-arrested", "2024-05-03")], Status.IN_SERVICE),
+    ("a fall before the release of which it did not know", [("released", "2024-05-20"),
+                                                            ("fall-arrested", "2024-05-03")], Status.QUARANTINED),
+    ("a fall written down late and released anew", [("released", "2024-05-20"), ("fall-arrested", "2024-05-03"),
+                                                    ("released", "2024-05-21")], Status.IN_SERVICE),
     ("a fall in the month of the release, written down after it", [("released", "2024-05-20"),
                                                                    ("fall-arrested", "2024-05")],
      Status.QUARANTINED),
@@ -174,3 +178,40 @@ def test_a_correction_replaces_its_splice_but_does_not_make_it_newer(
 def test_corrections_that_name_one_another_do_not_hang(rope: Item, splice: MakeSplice) -> None:
     one, two = splice(corrects="splice-2"), splice(corrects="splice-1")
     assert end_states(rope, [one, two], [])[End.A].state is EndState.BARE
+
+
+FINISHED: list[tuple[str, str, End, EndState]] = [
+    ("whip-common", "2024-05-11", End.A, EndState.SPLICED),  # put on the eye that is there
+    ("lock-stitch", "2024-05-11", End.A, EndState.SPLICED),
+    ("whip-common", "2024-05-11", End.B, EndState.SEWN),
+    ("throat-seizing", "2024-05-11", End.B, EndState.SEWN),
+]
+
+
+@pytest.mark.parametrize(("method", "on", "end", "state"), FINISHED)
+def test_a_finish_takes_nothing_from_the_end_that_it_secures(
+    rope: Item, splice: MakeSplice, method: str, on: str, end: End, state: EndState
+) -> None:
+    eye = splice("2024-05-10", end=End.A)
+    finish = replace(splice(on, end=end), method=method)
+    views = end_states(rope, [eye, finish], [])
+    assert views[end].state is state
+    assert views[End.A].splice is eye
+
+
+def test_a_whipping_keeps_a_bare_end_until_it_is_cut(rope: Item, splice: MakeSplice, event: MakeEvent) -> None:
+    eye = splice("2024-05-10", end=End.A)
+    cut = event("cut", "2024-05-12", cut_end="A", length=Length.read("1 m"))
+    whipped = replace(splice("2024-05-13", end=End.A), method="whip-sailmaker")
+    assert end_states(rope, [eye], [cut])[End.A].state is EndState.BARE
+    view = end_states(rope, [eye, whipped], [cut])[End.A]
+    assert (view.state, view.splice) == (EndState.WHIPPED, None)
+    again = event("cut", "2024-05-14", cut_end="A", length=Length.read("1 m"))
+    assert end_states(rope, [eye, whipped], [cut, again])[End.A].state is EndState.BARE
+    stitched = replace(splice("2024-05-13", end=End.A), method="lock-stitch")
+    assert end_states(rope, [eye, stitched], [cut])[End.A].state is EndState.BARE
+
+
+def test_finishes_are_those_that_the_methods_say() -> None:
+    built_in = {method.id for method in load_builtin() if method.shape == SHAPE}
+    assert built_in == WHIPPINGS | SECURING

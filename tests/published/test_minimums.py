@@ -83,6 +83,31 @@ def test_a_lanyard_of_textile_needs_more_than_one_of_metal() -> None:
     assert len(strength_notes(item("EN 354", "16 kN", rope=True))) == 1
 
 
+@pytest.mark.parametrize(
+    ("standards", "least_kn"),
+    [
+        ("EN362/B", "20"),  # as it is printed on connectors
+        ("EN 362:2004/B", "20"),
+        ("CE 0000 EN 362:2004 Q", "25"),
+        ("EN 12275-K", "25"),
+        ("EN 12275:2013 (type X)", "18"),
+        ("EN 1891 A", "22"),
+        ("EN 1891:1998 B", "18"),
+        ("EN 1891, A", "22"),
+        ("EN566, EN354", "22"),
+    ],
+)
+def test_a_class_is_understood_as_it_is_printed(standards: str, least_kn: str) -> None:
+    above, below = (f"{float(least_kn) + step:.2f} kN" for step in (0.05, -0.05))
+    assert strength_notes(item(standards, above, rope=True)) == ()
+    assert strength_notes(item(standards, below, rope=True)) != ()
+
+
+def test_a_letter_elsewhere_is_no_class() -> None:
+    assert strength_notes(item("EN 1891, Maker A", "1 kN")) == ()
+    assert strength_notes(item("EN 362, EN 12277 B", "1 kN")) == ()
+
+
 def test_another_standard_with_the_same_digits_is_not_meant() -> None:
     assert strength_notes(item("EN 3621 class B", "1 kN")) == ()
     assert strength_notes(item("EN 362 class BX", "1 kN")) == ()

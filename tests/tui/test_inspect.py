@@ -250,6 +250,6 @@ async def test_an_inspection_fits_the_smallest_terminal(book: Book, rope: Item, 
         await begin(pilot)
         lines = text(pilot).splitlines()
         assert lines[-1].rstrip().endswith("help")
-        assert any("1 of 15" in line for line in lines)
+        assert any("1 of 16" in line for line in lines)
         await pilot.press("end")
         assert "> seen" in text(pilot), "the line under the cursor is in view"

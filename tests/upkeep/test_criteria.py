@@ -11,7 +11,7 @@ from gearlog.domain.constructions import all_constructions
 from gearlog.domain.item import Item, RopeFacts
 from gearlog.domain.lifecycle import EndView
 from gearlog.domain.vocabulary import Category, End, EndState
-from gearlog.upkeep.asking import code_of, lines_for
+from gearlog.upkeep.asking import Between, code_of, lines_for
 from gearlog.upkeep.criteria_files import ORDER, all_files
 
 MakeItem = Callable[..., Item]
@@ -66,6 +66,33 @@ def test_each_finished_end_is_asked_for_itself(item: MakeItem) -> None:
     assert "splice-bury@A" not in laid
     assert "knot-form@B" in laid
     assert not any("splice" in line.key for line in lines_for(rope(item, "kernmantle"), ends()))
+
+
+def test_all_of_one_end_is_asked_before_the_other_and_each_line_names_its_end(item: MakeItem) -> None:
+    lines = lines_for(rope(item, "double-braid"), ends(EndState.SPLICED, EndState.SPLICED))
+    places = [line.key[-1] for line in lines if "@" in line.key]
+    assert places == sorted(places)
+    assert all(line.look.startswith(f"End {line.key[-1]}: ") for line in lines if "@" in line.key)
+    assert len({line.look for line in lines}) == len(lines), "no two lines read alike"
+
+
+@pytest.mark.parametrize(("construction", "asked"), [("three-strand", "splice-tucks"), ("double-braid", "splice-bury")])
+def test_a_splice_between_the_ends_is_asked_for_too_but_for_an_eye(
+    item: MakeItem, construction: str, asked: str
+) -> None:
+    between = Between("s1", "splice of 2024-05-31 at 12 m")
+    lines = [line for line in lines_for(rope(item, construction), ends(), (between,)) if line.key.endswith("@s1")]
+    names = {line.key.partition("@")[0] for line in lines}
+    assert {asked, "splice-tail", "splice-whipping", "splice-stitch"} <= names
+    assert not {"splice-throat", "splice-eye"} & names
+    assert all(line.look.startswith("Splice of 2024-05-31 at 12 m: ") for line in lines)
+
+
+def test_webbing_is_closed_by_something_and_a_rope_that_carries_outside_is_looked_at_inside(item: MakeItem) -> None:
+    lanyard = replace(item(), category=Category.LANYARD)
+    assert "web-fittings" in {line.key for line in lines_for(lanyard, {})}
+    assert "web-fittings" not in {line.key for line in lines_for(item(), {})}, "a harness has its own"
+    assert "cover-inside" in {line.key for line in lines_for(rope(item, "cover-loaded"), ends())}
 
 
 @pytest.mark.parametrize("category", list(Category))

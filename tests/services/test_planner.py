@@ -17,6 +17,7 @@ from gearlog.splicing.knots import all_knots
 from gearlog.splicing.method import Method
 from gearlog.splicing.method_file import load_builtin
 from gearlog.splicing.plan import make_plan
+from tests.making import made_form
 
 Faults = Callable[[Callable[[], object]], Mapping[str, str]]
 EYE = {"method": "hollow-eye", "eye": "150 mm", "pin": "50 mm"}
@@ -94,7 +95,9 @@ def test_the_knots_to_choose_from_are_those_with_a_published_figure() -> None:
 def test_every_input_of_the_planner_is_taken_from_its_field(book: Book) -> None:
     sling = {"method": "hollow-sling", "shortest": "2.5 m", "longest": "4 m", "braid_angle": "22.5", "swelling": "1.3"}
     made = book.planner.inputs(TYPED | sling)
-    assert (made.shortest_m, made.longest_m, made.braid_angle_deg, made.swelling) == (2.5, 4.0, None, None)
+    assert (made.shortest_m, made.longest_m, made.braid_angle_deg, made.swelling) == (2.5, 4.0, 22.5, 1.3)
+    cover = book.planner.inputs(TYPED | sling | {"method": "cover-eye", "construction": "cover-loaded"})
+    assert (cover.shortest_m, cover.longest_m, cover.braid_angle_deg, cover.swelling) == (None, None, None, None)
     eye = book.planner.inputs(TYPED | sling | {"method": "hollow-eye", "finished": "6 m", "both_ends": "yes"})
     assert (eye.finished_m, eye.both_ends, eye.braid_angle_deg, eye.swelling) == (6.0, True, 22.5, 1.3)
     laid = {"method": "laid-eye", "construction": "three-strand", "tapered": "yes", "measured_diameter": "13 mm"}
@@ -213,7 +216,7 @@ def test_a_rope_out_of_service_is_planned_but_stopped(book: Book, rope: Item, ki
 
 def test_an_end_that_bears_a_splice_already_is_warned_of(book: Book, rope: Item, plan: Plan) -> None:
     assert "end-in-use" not in codes(plan)
-    book.diary.record(book.diary.form_from_plan(plan), plan)
+    book.diary.record(made_form(book, plan), plan)
     assert codes(book.planner.plan(EYE | {"rope": rope.tag, "end": "A"}))["end-in-use"] == "warn"
     assert "end-in-use" not in codes(book.planner.plan(EYE | {"rope": rope.tag, "end": "B"}))
 
@@ -221,7 +224,7 @@ def test_an_end_that_bears_a_splice_already_is_warned_of(book: Book, rope: Item,
 def test_clear_rope_is_what_two_splices_leave_between_them(book: Book, rope: Item, plan: Plan) -> None:
     """Both reach 2 B + C = 2 x 0.504 + 0.300 = 1.308 m from their ends."""
     assert plan.inputs.clear_rope_m is None
-    book.diary.record(book.diary.form_from_plan(plan), plan)
+    book.diary.record(made_form(book, plan), plan)
     other = book.planner.plan(EYE | {"rope": rope.tag, "end": "B"})
     assert other.inputs.clear_rope_m == pytest.approx(45 - 2 * 1.308, abs=1e-9)
     short = book.planner.plan(EYE | {"rope": rope.tag, "end": "B", "length": "2.7 m"})
@@ -239,7 +242,7 @@ def test_advice_needs_only_the_construction(book: Book, rope: Item) -> None:
 
 
 def test_recall_answers_a_plan_and_a_form_that_is_half_filled(book: Book, rope: Item, plan: Plan) -> None:
-    splice = book.diary.record(book.diary.form_from_plan(plan) | {"minutes": "48"}, plan)
+    splice = book.diary.record(made_form(book, plan) | {"minutes": "48"}, plan)
     for found in (book.planner.recall(plan.inputs), book.planner.recall_for({"rope": rope.tag})):
         assert [match.splice for match in found.matches] == [splice]
     book.diary.correct(splice.id, book.diary.form_of(splice.id) | {"minutes": "50"}, "misread")

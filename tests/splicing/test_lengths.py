@@ -86,9 +86,44 @@ def test_an_adjustable_sling_reaches_from_its_shortest_to_its_longest(least: flo
     assert crown_to_crown == pytest.approx(least + more)
     shortest_loop = named["longest_loop"] - more
     assert shortest_loop == pytest.approx(eye)
+    shorter = 0.0 if made.shortening is None else made.shortening.length_m
     assert made.cut_length_m == pytest.approx(
         named["stop"] + 2 * named["channel"] + 2 * named["longest_loop"] + named["between"] + 2 * eye + named["bury"]
-    )
+        + shorter
+    )  # fmt: skip
+
+
+def test_a_sling_is_cut_longer_by_what_its_channel_and_its_bury_shorten() -> None:
+    """trade.md part A: over whatever lies in it the braid is 0.9314 long at 20 deg and sqrt 2; the channel is whole."""
+    eye, sling = plan_of(method("hollow-eye")), plan_of(method("hollow-sling"), shortest_m=2.5, longest_m=4.0)
+    assert eye.shortening is not None
+    assert sling.shortening is not None
+    assert sling.shortening.length_m - eye.shortening.length_m == pytest.approx(0.504 * (1 - 0.9314), rel=1e-3)
+    bare = 0.144 + 2 * 0.504 + 2 * 1.65 + 1.696 + 0.3 + 0.504  # stop, channel twice, loop, between, eye, bury
+    assert sling.cut_length_m == pytest.approx(bare + sling.shortening.length_m)
+    assert at(sling, "1") - at(sling, "2") == pytest.approx(0.3)  # the fixed eye's loop stays what was asked
+
+
+def test_the_load_of_an_endless_sling_stretches_its_channel() -> None:
+    """The rope comes round the working loop into the mouth that looks at the slack loop's outside, and goes on inside.
+
+    Put in at the other mouth both legs of the working loop would leave the channel at one end: its load would push the
+    channel together, which lets go, and the slack loop would have to hold.
+    """
+    made = plan_of(method("hollow-endless-sling"), shortest_m=2.5, longest_m=4.0)
+    named = {length.name: length.length_m for length in made.lengths}
+    channel = [span for span in made.spans if span.kind == "bury"][1]
+    first = made.pulls[0]
+    assert (first.from_m, first.to_m) == pytest.approx((channel.from_m, channel.to_m))
+    assert (at(made, "in"), at(made, "out")) == pytest.approx((channel.from_m, channel.to_m))
+    # Round the working loop: from the channel's far mouth along the rope to its near one, and the channel itself.
+    assert made.shortening is not None
+    over_channel = named["channel"] * (1 - made.shortening.ratio)
+    over_join = made.shortening.length_m - over_channel
+    goes_in = at(made, "3") - over_join - named["slack"] / 2 - named["channel"]
+    assert goes_in - channel.to_m + named["channel"] - over_channel == pytest.approx(2 * 4.0)
+    told = next(step for step in made.steps if "Pass it in at" in step)
+    assert told.index("mark c") < told.index("mark d")
 
 
 def test_a_sling_whose_parts_would_meet_is_stopped() -> None:

@@ -126,6 +126,19 @@ def test_what_the_marks_cannot_tell_is_not_drawn_and_that_is_said(name: str) -> 
     assert not any(line.startswith(("Finished", "Joined")) for line in shown)
 
 
+def test_the_rope_of_an_endless_sling_runs_into_its_channel_at_one_end_and_leaves_it_at_the_other() -> None:
+    shown = rows_after(draw(plan_of("hollow-endless-sling"), 70), "Finished, ")
+    rope = next(row for row in shown if "####" in row)
+    left, right = rope.index("#"), rope.rindex("#")
+    assert rope[: left - 1].strip() == ".------->"
+    assert rope[right + 2 :].strip() == "------->."
+    letters = next(row for row in shown if row.split() == ["c", "d"])
+    assert (letters.index("c"), letters.index("d")) == (left - 1, right + 1)
+    slack = shown[shown.index(letters) - 1]
+    assert (slack.index("."), slack.rindex(".")) == (left - 1, right + 1)
+    assert "slack loop, the join b e in it" in slack
+
+
 def test_both_ends_of_a_cord_are_drawn_alike_to_one_scale() -> None:
     rope = next(row for row in draw(plan_of("double-cord"), 80) if row.startswith("cover "))
     first, second = rope.removeprefix("cover ").rstrip("]").split("/ /")

@@ -9,6 +9,7 @@ from gearlog.domain.picture.parts import is_milked
 from gearlog.domain.plan import Plan
 from gearlog.splicing.pictures.closed import closed
 from gearlog.splicing.pictures.crowned import crowned
+from gearlog.splicing.pictures.endless import endless
 from gearlog.splicing.pictures.joined import joined
 from gearlog.splicing.pictures.ring import ring
 from gearlog.splicing.pictures.two_loops import two_loops
@@ -17,7 +18,7 @@ from gearlog.units.visible import folded
 PICTURES: dict[str, Callable[[Plan, int], tuple[str, ...]]] = {
     "eye": closed,
     "cord": two_loops,
-    "sling": two_loops,
+    "sling": lambda plan, width: two_loops(plan, width) or endless(plan, width),
     "loop": ring,
     "join": joined,
     "end": crowned,

@@ -1,4 +1,4 @@
-"""A line with a loop at both ends: cords and adjustable slings. The line is to scale, the loops are not."""
+"""A line with a loop at both ends: cords, slings with a fixed eye. The line is to scale, the loops are not."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from gearlog.units.visible import folded, visible
 
 LOOP = 13  # columns of a loop that is only a sign of one
 EDGE = "-"
-FIXED_SLING, ENDLESS_SLING = (2, 2), (1, 3)  # eyes and buries of the two kinds of adjustable sling
+FIXED_SLING = (2, 2)  # eyes and buries of an adjustable sling with a fixed eye
 SAME = 1e-9  # m
 
 Inside = tuple[float, float, str]  # from, to (m from the left throat), sign; an empty sign is the tail's own
@@ -138,8 +138,6 @@ def _line(plan: Plan) -> Line | None:
         return _cord(plan, eyes[0], eyes[1])
     if (len(eyes), len(buries)) == FIXED_SLING:
         return _fixed(plan, (eyes[0], eyes[1]), (buries[0], buries[1]))
-    if (len(eyes), len(buries)) == ENDLESS_SLING:
-        return _endless(plan, buries[1])
     return None
 
 
@@ -187,26 +185,4 @@ def _fixed(plan: Plan, eyes: tuple[Span, Span], buries: tuple[Span, Span]) -> Li
         (out, out + tail, f"free tail {length_of(plan, tail)}"),
         sections=sections_of(plan),
         tail_at=eye.to_m,
-    )
-
-
-def _endless(plan: Plan, channel: Span) -> Line:
-    """The working loop, the channel, the slack loop with the join in it."""
-    long = channel.to_m - channel.from_m
-    joins = [
-        letter
-        for span in spans_of(plan, "tail")
-        for letter in _letters_at(plan, span.to_m if span.from_m <= SAME else span.from_m)
-    ]
-    letters = [(0.0, letter) for letter in _letters_at(plan, channel.to_m)]
-    letters += [(long, letter) for letter in _letters_at(plan, channel.from_m)]
-    return Line(
-        plan,
-        ("working", "loop"),
-        ("slack loop", f"join {' '.join(joins)}"),
-        long,
-        ((0.0, long, WHOLE),),
-        tuple(letters),
-        ((0.0, long, f"channel {length_of(plan, long)}, the rope in itself"),),
-        sections=sections_of(plan),
     )

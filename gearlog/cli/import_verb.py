@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from argparse import Namespace
 from collections.abc import Iterable, Iterator
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gearlog.cli import output
 from gearlog.cli.diagnostics import Exit, WrongCallError
-from gearlog.errors import GearlogError
 from gearlog.units.quoting import quoted
 
 if TYPE_CHECKING:
@@ -20,13 +18,14 @@ if TYPE_CHECKING:
 
 def take_in(book: Book, options: Namespace) -> Exit:
     """Try a list, tell every line's fate, and save its items if all is well."""
-    path = _path(options.file)
-    data = _bytes(path)
+    from gearlog.services.importing_files import read_list
+
+    name, data = read_list(options.file, pipe=True)
     choices = _choices(options)
     if options.dry_run:
-        trial = book.importing.trial(data, path.name, choices)
+        trial = book.importing.trial(data, name, choices)
     else:
-        trial = book.importing.take_in(data, path.name, choices, good_lines=options.good_lines)
+        trial = book.importing.take_in(data, name, choices, good_lines=options.good_lines)
     if options.json:
         output.json(trial)
     else:
@@ -36,31 +35,10 @@ def take_in(book: Book, options: Namespace) -> Exit:
     return Exit.FINE if trial.all_well else Exit.FINDING
 
 
-def _path(typed: str) -> Path:
-    if not typed.strip() or "\0" in typed:
-        raise WrongCallError(f"{quoted(typed)} is no name of a file, for example: gearlog import old-list.csv")
-    return Path(typed).expanduser()
-
-
-def _bytes(path: Path) -> bytes:
-    from gearlog.services.importing_table import LARGEST, ImportRefusedError
-
-    try:
-        if path.is_dir():
-            raise GearlogError(f"{quoted(str(path))} is a folder; name the list in it, such as old-list.csv")
-        with path.open("rb") as file:
-            data = file.read(LARGEST + 1)
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
-        raise GearlogError(f"{quoted(str(path))} cannot be read: {reason}; name a list that is there") from error
-    if len(data) > LARGEST:
-        raise ImportRefusedError(f"{path.name} has more than {LARGEST:,} bytes; split it")
-    return data
-
-
 def _choices(options: Namespace) -> Choices:
     """What a mapping file says, and what was typed over it."""
-    from gearlog.services.importing_choices import Choices, checked, joined, read_choices
+    from gearlog.services.importing_choices import Choices, checked, joined
+    from gearlog.services.importing_files import read_mapping
 
     typed = Choices(
         columns=_pairs("--column", options.column),
@@ -73,13 +51,7 @@ def _choices(options: Namespace) -> Choices:
         sheet=options.sheet or "",
         twins=options.twins or "",
     )
-    kept = Choices()
-    if options.map:
-        path = _path(options.map)
-        try:
-            kept = read_choices(_bytes(path).decode("utf-8"), path.name)
-        except UnicodeDecodeError as error:
-            raise GearlogError(f"{quoted(path.name)} is not UTF-8; save the mapping as plain UTF-8 text") from error
+    kept = read_mapping(options.map) if options.map else Choices()
     return checked(joined(kept, typed), "the options")
 
 
@@ -158,13 +130,8 @@ def _outcome(trial: Trial, options: Namespace) -> str:
 
 def _save_map(trial: Trial, choices: Choices, options: Namespace) -> None:
     """Keep what was said and what was recognised, to be looked at and given again."""
-    from msgspec.structs import replace
+    from gearlog.services.importing_files import mapping_of
 
-    from gearlog.services.importing_choices import written
-    from gearlog.services.importing_headings import LEFT_OUT
-
-    columns = {column.heading: column.field or LEFT_OUT for column in trial.columns if column.heading}
-    text = written(replace(choices, columns=columns))
-    done = output.save(options.save_map, text.encode(), example="--save-map list.toml")
+    done = output.save(options.save_map, mapping_of(trial, choices), example="--save-map list.toml")
     if done and not options.json:
         output.lines([f"mapping {done}"])

@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
+import msgspec
+from msgspec.structs import replace
+
 from gearlog.domain.record import Record
 from gearlog.services.importing_choices import Choices
 from gearlog.services.importing_dates import Order, in_words, order_of
+from gearlog.services.importing_drafts import Context, Doubt
 from gearlog.services.importing_fates import Fates, Made
 from gearlog.services.importing_headings import matched, score, unit_of
 from gearlog.services.importing_measures import KINDS, decimal_of
-from gearlog.services.importing_rows import DATES, Context, Doubt, read_line
+from gearlog.services.importing_rows import DATES, read_line
 from gearlog.services.importing_table import ImportRefusedError, Line, Table, read_table
 from gearlog.services.importing_views import Column, Fate, Question, Trial
 from gearlog.services.shelf import Shelf
@@ -22,6 +26,22 @@ HEADINGS_WITHIN = 20  # lines; above the headings stand a title and perhaps a da
 LEAST_SCORE = 1
 
 
+class Prepared(msgspec.Struct, frozen=True):
+    """An import that was tried and can be saved.
+
+    Attributes:
+        trial: what would become of every line.
+        records: what would be saved.
+        data: the file's content; ``choices`` how it was read; ``version`` of the log when it was tried.
+    """
+
+    trial: Trial
+    records: tuple[Record, ...]
+    data: bytes
+    choices: Choices
+    version: int
+
+
 class Importing:
     """Imports into one log."""
 
@@ -30,24 +50,34 @@ class Importing:
 
     def trial(self, data: bytes, file: str, choices: Choices | None = None) -> Trial:
         """What would become of every line; nothing is saved. Raises ImportRefusedError for what is no list."""
+        return self.prepared(data, file, choices).trial
+
+    def prepared(self, data: bytes, file: str, choices: Choices | None = None) -> Prepared:
+        """The same, with all that is needed to save it; raises ImportRefusedError."""
         with quiet():
-            return self._tried(data, file, choices or Choices())[0]
+            version = self._shelf.store.version
+            trial, records = self._tried(data, file, choices or Choices())
+            return Prepared(trial, tuple(records), data, choices or Choices(), version)
 
     def take_in(self, data: bytes, file: str, choices: Choices | None = None, *, good_lines: bool = False) -> Trial:
         """Save the items of a list, all or none; with ``good_lines`` those that are well, without the others.
 
         One change of the log, undone as one step. Raises ImportRefusedError, ReadOnlyError, StorageError.
         """
-        from msgspec.structs import replace
+        return self.save(self.prepared(data, file, choices), good_lines=good_lines)
 
+    def save(self, prepared: Prepared, *, good_lines: bool = False) -> Trial:
+        """Save what was prepared, prepared anew where the log was changed since; raises as ``take_in`` does."""
+        trial = prepared.trial
+        if prepared.version != self._shelf.store.version:
+            return self.take_in(prepared.data, trial.file, prepared.choices, good_lines=good_lines)
+        if not prepared.records or not (trial.all_well or good_lines):
+            return trial
+        count = trial.count(Fate.ADD)
+        what = f"{count} {'item' if count == 1 else 'items'}"
         with quiet():
-            trial, records = self._tried(data, file, choices or Choices())
-            if not records or not (trial.all_well or good_lines):
-                return trial
-            count = trial.count(Fate.ADD)
-            what = f"{count} {'item' if count == 1 else 'items'}"
-            self._shelf.store.save(*records, label=f"import {what} from {file}")
-            return replace(trial, imported=count)
+            self._shelf.store.save(*prepared.records, label=f"import {what} from {trial.file}")
+        return replace(trial, imported=count)
 
     def _tried(self, data: bytes, file: str, choices: Choices) -> tuple[Trial, list[Record]]:
         table = read_table(data, file, encoding=choices.encoding, sheet=choices.sheet)

@@ -11,7 +11,7 @@ from gearlog.domain.vocabulary import Category
 from gearlog.services.forms import CONSTRUCTIONS, words_of
 from gearlog.services.importing_choices import FIELDS, UNKNOWN, WORDS, Choices
 from gearlog.services.importing_headings import LEFT_OUT
-from gearlog.services.importing_views import Question, Trial
+from gearlog.services.importing_views import Cell, LineFate, Question, Trial
 
 Pairs = tuple[tuple[str, str], ...]
 """(value, words) of what can be answered."""
@@ -55,6 +55,10 @@ def asked(question: Question, trial: Trial) -> Asked:
     if kind == "word":
         field, _, word = rest.partition(" ")
         return Asked(_words(field), lambda choices, ours: _translated(choices, field, word, ours))
+    if kind == "column":
+        held = {column.heading: f", such as {column.sample}" if column.sample else "" for column in trial.columns}
+        answers = tuple((heading, f"{heading}{sample}") for heading, sample in held.items() if heading)
+        return Asked(answers, lambda choices, heading: read_as(choices, heading, rest))
     if kind in {"category", "construction"}:
         return Asked(_words(kind), lambda choices, value: replace(choices, set=choices.set | {kind: value}))
     return _into_notes(trial)
@@ -68,6 +72,24 @@ def fields() -> Pairs:
 def read_as(choices: Choices, heading: str, field: str) -> Choices:
     """The choices with a column read as a field."""
     return replace(choices, columns=choices.columns | {heading: field})
+
+
+def typed_anew(choices: Choices, cell: Cell, text: str) -> Choices:
+    """The choices with a cell read as what was typed, wherever its column holds the same text."""
+    known = choices.cells.get(cell.heading, {})
+    return replace(choices, cells=choices.cells | {cell.heading: known | {cell.text: text}})
+
+
+def of_line(question: str, fate: LineFate) -> Asked | None:
+    """What one line alone can be answered to a question; None where the answer is for all lines."""
+    line = fate.tag or fate.name
+    if question not in {"category", "construction"} or not line:
+        return None
+    return Asked(_words(question), lambda choices, value: _said_of(choices, question, line, value))
+
+
+def _said_of(choices: Choices, field: str, line: str, value: str) -> Choices:
+    return replace(choices, each=choices.each | {field: choices.each.get(field, {}) | {line: value}})
 
 
 def _words(field: str) -> Pairs:

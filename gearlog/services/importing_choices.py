@@ -49,6 +49,8 @@ class Choices(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
         units: field -> the unit of its bare numbers.
         set: field -> what every line has that says nothing there.
         words: field -> word of the list -> word of ours.
+        cells: heading -> text of a cell as it stands -> what it is read as instead.
+        each: field -> tag of a line, or its name where it has no tag -> what that line has there.
         dates: the order of day, month and year, or empty.
         decimal: the sign before decimals, or empty.
         encoding: of a CSV file, or empty; ``sheet`` of a workbook, or empty.
@@ -59,6 +61,8 @@ class Choices(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=T
     units: dict[str, str] = {}
     set: dict[str, str] = {}
     words: dict[str, dict[str, str]] = {}
+    cells: dict[str, dict[str, str]] = {}
+    each: dict[str, dict[str, str]] = {}
     dates: str = ""
     decimal: str = ""
     encoding: str = ""
@@ -83,6 +87,7 @@ def checked(choices: Choices, name: str) -> Choices:
         ("units", choices.units.values(), lambda one: one in SPELLINGS, ("mm", "m", "in", "ft", "kN", "lbf", "kgf")),
         ("set", choices.set, lambda one: one in SETTABLE, SETTABLE),
         ("words", choices.words, lambda one: one in WORDS, WORDS),
+        ("each", choices.each, lambda one: one in SETTABLE, SETTABLE),
         ("dates", [choices.dates], lambda one: one in {"", *DATES}, DATES),
         ("decimal", [choices.decimal], lambda one: one in {"", *DECIMALS}, DECIMALS),
         ("twins", [choices.twins], lambda one: one in {"", *TWINS}, TWINS),
@@ -98,13 +103,17 @@ def checked(choices: Choices, name: str) -> Choices:
 def _check_words(choices: Choices, name: str) -> None:
     """Words that come from a list are on it, whether they translate one or fill what is empty."""
     given = {field: list(words.values()) for field, words in choices.words.items()}
-    for field, text in choices.set.items():
+    for field, texts in (*((field, [text]) for field, text in choices.set.items()), *_texts(choices.each)):
         if field in WORDS:
-            given.setdefault(field, []).append(text)
+            given.setdefault(field, []).extend(texts)
     for field, words in given.items():
         for ours in words:
             if ours not in WORDS[field]:
                 raise GearlogError(f"{name}: {field}: {quoted(ours)} cannot be; choose of: {', '.join(WORDS[field])}")
+
+
+def _texts(tables: Mapping[str, Mapping[str, str]]) -> Iterable[tuple[str, list[str]]]:
+    return ((field, list(texts.values())) for field, texts in tables.items())
 
 
 def written(choices: Choices) -> str:
@@ -113,12 +122,14 @@ def written(choices: Choices) -> str:
     lines += [f"{name} = {_text(value)}" for name in _PLAIN if (value := getattr(choices, name))]
     for table in ("columns", "units", "set"):
         lines += _table(table, getattr(choices, table))
-    for field, words in choices.words.items():
-        lines += _table(f"words.{field}", words)
+    for name in _NESTED:
+        for key, entries in getattr(choices, name).items():
+            lines += _table(f"{name}.{key if name != 'cells' else _text(key)}", entries)
     return "\n".join(lines) + "\n"
 
 
 _PLAIN = ("dates", "decimal", "encoding", "sheet", "twins")
+_NESTED = ("words", "cells", "each")
 
 
 def _table(name: str, entries: Mapping[str, str]) -> list[str]:
@@ -135,7 +146,10 @@ def _text(text: str) -> str:
 def joined(kept: Choices, typed: Choices) -> Choices:
     """What was typed over what a file says."""
     tables = {name: {**getattr(kept, name), **getattr(typed, name)} for name in ("columns", "units", "set")}
-    words = {field: {**kept.words.get(field, {}), **typed.words.get(field, {})}
-             for field in (*kept.words, *typed.words)}  # fmt: skip
+    nested = {name: _over(getattr(kept, name), getattr(typed, name)) for name in _NESTED}
     plain = {name: getattr(typed, name) or getattr(kept, name) for name in _PLAIN}
-    return replace(kept, words=words, **tables, **plain)
+    return replace(kept, **nested, **tables, **plain)
+
+
+def _over(kept: Mapping[str, Mapping[str, str]], typed: Mapping[str, Mapping[str, str]]) -> dict[str, dict[str, str]]:
+    return {key: {**kept.get(key, {}), **typed.get(key, {})} for key in (*kept, *typed)}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Iterable, Sequence
 from datetime import date
 from functools import lru_cache
@@ -11,6 +12,7 @@ import msgspec
 
 from gearlog.domain.dates import PartialDate
 from gearlog.errors import ReadingError
+from gearlog.services.importing_tongues import MONTHS as MORE_MONTHS
 from gearlog.units.quoting import quoted
 
 MONTHS = (
@@ -19,7 +21,7 @@ MONTHS = (
     ("dec", "december"),
 )  # fmt: skip
 """Names of the months in English."""
-_MONTH = {name: number for number, names in enumerate(MONTHS, 1) for name in names}
+_MONTH = {name: number for known in (MONTHS, MORE_MONTHS) for number, names in enumerate(known, 1) for name in names}
 _LAST_MONTH = 12
 _CENTURY = 2000
 REMEMBERED = 4096  # readings of texts; a list has a few thousand days
@@ -102,7 +104,8 @@ def _month_year(typed: str) -> str:
 
 def _named(typed: str) -> str:
     """``3 April 2024``, ``April 3, 2024``, ``Apr 2024``."""
-    found = _NAMED.fullmatch(typed.casefold())
+    bare = unicodedata.normalize("NFKD", typed.casefold())
+    found = _NAMED.fullmatch("".join(sign for sign in bare if not unicodedata.combining(sign)))
     month = _MONTH.get(found[2]) if found else None
     if found is None or month is None or (found[1] and found[3]):
         return ""

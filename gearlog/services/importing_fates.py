@@ -20,8 +20,8 @@ from gearlog.domain.vocabulary import Status
 from gearlog.errors import InvalidRecordError
 from gearlog.services.event_forms import read_event
 from gearlog.services.filling_forms import blank
-from gearlog.services.importing_rows import Doubt, Draft
-from gearlog.services.importing_views import Fate, LineFate
+from gearlog.services.importing_drafts import Doubt, Draft
+from gearlog.services.importing_views import Cell, Fate, LineFate
 from gearlog.services.item_forms import FORM, item_form, read_item
 from gearlog.services.shelf import Shelf
 
@@ -59,7 +59,7 @@ class Fates:
 
     def of(self, draft: Draft) -> Made:
         """The fate of one line."""
-        key = _key(draft.form)
+        key = _key(draft.told)
         earlier = self._lines_of.get(key)
         self._seen[key] += 1
         self._lines_of.setdefault(key, draft.line)
@@ -112,6 +112,8 @@ class Fates:
         form["tag"] = draft.form.get("tag") or self._new_tag(draft.form["name"])
         item, faults = read_item(form, base=None, parent=None, tags=(), now=self._now)
         told = [f"{fault.field.replace('_', ' ')}: {fault.reason}; {fault.way_out}" for fault in faults]
+        draft.cells += [Cell(*draft.read_from[fault.field], fault.reason) for fault in faults
+                        if fault.field in draft.read_from]  # fmt: skip
         if item.tag.casefold() in self._tags:
             told.append(f"tag: '{item.tag}' is borne by a kit or was given up by another item; give it its own")
         if told:
@@ -152,7 +154,8 @@ class Fates:
         return tag
 
     def _fate(self, draft: Draft, fate: Fate, tag: str, reasons: tuple[str, ...]) -> LineFate:
-        return LineFate(draft.line, fate, tag, draft.form.get("name", ""), reasons, tuple(draft.notes))
+        cells, asked = (tuple(draft.cells), tuple(doubt.id for doubt in draft.doubts)) if reasons else ((), ())
+        return LineFate(draft.line, fate, tag, draft.form.get("name", ""), reasons, tuple(draft.notes), cells, asked)
 
 
 def _tags(shelf: Shelf) -> Iterable[str]:

@@ -17,9 +17,12 @@ MAPS = "maps"
 """The folder of the log that mappings go to."""
 
 
-def read_list(typed: str) -> tuple[str, bytes]:
-    """The name and the content of the list that a typed path means; raises GearlogError."""
-    path, data = _read(typed, "type the whole path of a list, such as ~/old-list.csv")
+def read_list(typed: str, *, pipe: bool = False) -> tuple[str, bytes]:
+    """The name and the content of the list that a typed path means; raises GearlogError.
+
+    Only with ``pipe`` is a pipe read, which can make one wait.
+    """
+    path, data = _read(typed, "name a list that is there, such as ~/old-list.csv", pipe=pipe)
     if len(data) > LARGEST:
         raise ImportRefusedError(f"{path.name} has more than {LARGEST:,} bytes; split it")
     return path.name, data
@@ -27,7 +30,7 @@ def read_list(typed: str) -> tuple[str, bytes]:
 
 def read_mapping(typed: str) -> Choices:
     """The choices that a typed path means; raises GearlogError."""
-    path, data = _read(typed, "leave it empty, or type the whole path of a mapping")
+    path, data = _read(typed, "name a mapping that was kept, such as ~/list.toml")
     try:
         return read_choices(data.decode("utf-8"), path.name)
     except UnicodeDecodeError as error:
@@ -40,12 +43,14 @@ def mapping_of(trial: Trial, choices: Choices) -> bytes:
     return written(replace(choices, columns=columns)).encode("utf-8")
 
 
-def _read(typed: str, way_out: str) -> tuple[Path, bytes]:
+def _read(typed: str, way_out: str, *, pipe: bool = False) -> tuple[Path, bytes]:
     if not typed.strip():
         raise GearlogError(f"no file is named; {way_out}")
     try:
         path = Path(typed.strip()).expanduser()
-        if not path.is_file():
+        if path.is_dir():
+            raise GearlogError(f"{quoted(typed.strip())} is a folder; {way_out}")
+        if not path.is_file() and not (pipe and path.exists()):
             raise GearlogError(f"{quoted(typed.strip())} is {'no file' if path.exists() else 'not there'}; {way_out}")
         with path.open("rb") as file:
             return path, file.read(LARGEST + 1)

@@ -6,6 +6,8 @@ import re
 import unicodedata
 from collections.abc import Mapping, Sequence
 
+from gearlog.services.importing_tongues import FRENCH, GERMAN
+
 KNOWN: dict[str, tuple[str, ...]] = {
     "tag": ("tag", "id", "item no", "item number", "no", "nr", "number", "inventory no", "inventory number",
             "asset no", "asset number", "our no", "our number", "mark", "label"),
@@ -68,7 +70,13 @@ DERIVED = frozenset(
 """Headings of our own list that are worked out from the rest."""
 TAKEN_TOGETHER = frozenset({"notes", "documents"})
 """Fields that may come from several columns."""
-_MEANS = {heading: (field, place) for field, headings in KNOWN.items() for place, heading in enumerate(headings)}
+_LATER = 100  # places; our own tongue goes before others
+_MEANS = {
+    heading: (field, place)
+    for known, later in ((GERMAN, _LATER), (FRENCH, _LATER), (KNOWN, 0))
+    for field, headings in known.items()
+    for place, heading in enumerate(headings, later)
+}
 _UNIT = re.compile(r"[(\[]\s*([^)\]]+?)\s*[)\]]|\bin\s+(mm|cm|m|kN|kg|lbf?)\s*$|,\s*(mm|cm|m|kN|kg|lbf?)\s*$")
 """A unit behind a heading: ``(kN)``, ``[mm]``, ``in kN`` or ``, m``."""
 

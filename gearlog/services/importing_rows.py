@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
-from datetime import date
-
-import msgspec
+from collections.abc import Callable, Sequence
 
 from gearlog.domain.vocabulary import ROPE_CATEGORIES, EndState
 from gearlog.errors import ReadingError
 from gearlog.services.forms import ROPE_FORM
-from gearlog.services.importing_choices import MEASURES, UNKNOWN, Choices
+from gearlog.services.importing_choices import MEASURES, UNKNOWN
 from gearlog.services.importing_dates import AmbiguousDateError, read_date
+from gearlog.services.importing_drafts import Context, Doubt, Draft
 from gearlog.services.importing_measures import KINDS, DecimalAskedError, UnitAskedError, read_measure
 from gearlog.services.importing_sizes import sizes_in, take_apart
 from gearlog.services.importing_table import FORMULA, Line
-from gearlog.services.importing_views import Column
+from gearlog.services.importing_views import Cell, Column
 from gearlog.services.importing_words import read_construction, read_word
 from gearlog.units.quoting import quoted
 from gearlog.units.reading import FORCE
@@ -29,60 +27,6 @@ OF_ROPE = frozenset(field.name for field in ROPE_FORM) - {"construction", "end_a
 _MARKED = re.compile(r"'(?=[=+\-@\t\r\uff1d\uff0b\uff0d\uff20 ])")
 """The sign that our own lists put before what a spreadsheet would run."""
 _COUNT = re.compile(r"(\d+)\s*-?\s*(?:strands?|carriers?|years?|y)?", re.IGNORECASE)
-
-
-class Doubt(msgspec.Struct, frozen=True):
-    """What cannot be told for certain, and the one answer that settles it.
-
-    Attributes:
-        id: the same for all lines that one answer settles.
-        fact: what is in doubt.
-        asks: the question.
-        way_out: how it is answered.
-    """
-
-    id: str
-    fact: str
-    asks: str
-    way_out: str
-
-
-class Context(msgspec.Struct, frozen=True):
-    """What is known of the whole file.
-
-    Attributes:
-        columns: in the order of the cells.
-        orders: by place of a column of dates, the order that its dates prove.
-        decimal: the decimal sign, said or proved; empty where neither.
-        choices: what the user said.
-        today: the day of the import.
-    """
-
-    columns: tuple[Column, ...]
-    orders: Mapping[int, str]
-    decimal: str
-    choices: Choices
-    today: date
-
-
-class Draft(msgspec.Struct):
-    """A line being read.
-
-    Attributes:
-        line: its number.
-        form: the item's form.
-        more: texts for the history: examination and status.
-        doubts: what has to be asked.
-        faults: why it cannot be added.
-        notes: what was read in another way than it is written.
-    """
-
-    line: int
-    form: dict[str, str] = {}
-    more: dict[str, str] = {}
-    doubts: list[Doubt] = []
-    faults: list[str] = []
-    notes: list[str] = []
 
 
 def read_line(line: Line, context: Context) -> Draft:
@@ -99,17 +43,28 @@ def read_line(line: Line, context: Context) -> Draft:
         draft.faults.append(f"has {len(line.cells)} cells under {len(context.columns)} headings; mend the line")
         return draft
     for place, (column, cell) in enumerate(zip(context.columns, line.cells, strict=False)):
-        if column.field and cell.casefold() not in NOTHING:
-            _read_cell(draft, context, place, column, cell)
+        said = context.choices.cells.get(column.heading, {}).get(cell, cell) if column.field else ""
+        if said.casefold() not in NOTHING:
+            draft.read_from[column.field] = (column.heading, cell)
+            _read_cell(draft, context, place, column, said)
+    draft.told = draft.form | {"size": draft.more["size"]} if "size" in draft.more else dict(draft.form)
     _fill_in(draft, context)
     _settle_rope(draft, context)
     return draft
 
 
 def _read_cell(draft: Draft, context: Context, place: int, column: Column, cell: str) -> None:
-    if cell.startswith(FORMULA):
+    if cell.startswith(FORMULA):  # one formula looks like another, so none can be typed anew here
         draft.faults.append(f"{column.heading} holds a formula; put its value there")
         return
+    doubts, faults = len(draft.doubts), len(draft.faults)
+    _read_text(draft, context, place, column, cell)
+    why = [*(doubt.fact for doubt in draft.doubts[doubts:]), *draft.faults[faults:]]
+    if why:
+        draft.cells.append(Cell(*draft.read_from[column.field], why[0]))
+
+
+def _read_text(draft: Draft, context: Context, place: int, column: Column, cell: str) -> None:
     text = _MARKED.sub("", cell) if _MARKED.match(cell) else cell
     try:
         _READERS.get(column.field, _plain)(draft, context, place, text)
@@ -234,12 +189,19 @@ def _note(draft: Draft, text: str) -> None:
 
 def _fill_in(draft: Draft, context: Context) -> None:
     """What one answer fills for every line, and what no line can do without."""
+    line = draft.form.get("tag") or draft.form.get("name", "")
+    for field, texts in context.choices.each.items():
+        if line in texts:
+            (draft.more if field == "status" else draft.form)[field] = texts[line]
     for field, text in context.choices.set.items():
         if not (field == "construction" and text == UNKNOWN):
             into = draft.more if field == "status" else draft.form
             into.setdefault(field, text)
-    if not draft.form.get("name"):
-        draft.faults.append("has no name; name the column that holds it, for example: --column 'Rope=name'")
+    if not any(column.field == "name" for column in context.columns):
+        fact, way_out = "no column is read as the name", "--column 'Rope=name', with the heading of that column"
+        draft.doubts.append(Doubt("column name", fact, "which column holds the names of the items?", way_out))
+    elif not draft.form.get("name"):
+        draft.faults.append("has no name; write one in the list")
     asked = any(doubt.id.startswith("word category") for doubt in draft.doubts)
     if not draft.form.get("category") and not asked:
         way_out = "--set category=lifeline, or a column of categories"
@@ -282,6 +244,7 @@ def _settle_size(draft: Draft, context: Context, category: str) -> None:
         fact = f"{heading}: {quoted(text)}: {error.message}"
         way_out = f"sizes with their units in the list, or --column '{heading}=notes' to keep them as they are"
         draft.doubts.append(Doubt(f"size {text}", fact, "which size is it?", way_out))
+        draft.cells.append(Cell(*draft.read_from["size"], fact))
         return
     for field, value in taken.form.items():
         draft.form.setdefault(field, value)

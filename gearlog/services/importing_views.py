@@ -52,6 +52,18 @@ class Question(msgspec.Struct, frozen=True):
     first: int
 
 
+class Cell(msgspec.Struct, frozen=True):
+    """One cell that does not read, or not for certain.
+
+    Attributes:
+        heading: of its column; ``text`` as it stands in the file; ``why`` it does not read.
+    """
+
+    heading: str
+    text: str
+    why: str
+
+
 class LineFate(msgspec.Struct, frozen=True):
     """What becomes of one line of the file.
 
@@ -62,6 +74,8 @@ class LineFate(msgspec.Struct, frozen=True):
         name: its name, where it was read.
         reasons: why it is not added, a line each.
         notes: what was read in another way than it is written, a line each.
+        cells: those that can be typed anew.
+        asked: ids of the questions that it waits for.
     """
 
     line: int
@@ -70,6 +84,8 @@ class LineFate(msgspec.Struct, frozen=True):
     name: str = ""
     reasons: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    cells: tuple[Cell, ...] = ()
+    asked: tuple[str, ...] = ()
 
 
 class Trial(msgspec.Struct, frozen=True, kw_only=True):

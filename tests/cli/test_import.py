@@ -73,7 +73,7 @@ def test_the_good_lines_are_taken_when_they_are_asked_for(call: Call, tmp_path: 
     [
         (("no-such.csv",), "no-such.csv"),
         ((".",), "folder"),
-        (("",), "name of a file"),
+        (("",), "no file is named"),
         ((SAMPLE, "--dates", "day"), "--dates"),
         ((SAMPLE, "--set", "category"), "--set"),
         ((SAMPLE, "--set", "colour=red"), "colour"),

@@ -14,6 +14,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from gearlog.domain.vocabulary import EventKind, Status
 from gearlog.services.book import Book, memory_book, open_sample
+from gearlog.services.importing_answers import asked as answers_of
+from gearlog.services.importing_answers import of_line, typed_anew
 from gearlog.services.importing_choices import Choices, read_choices, written
 from gearlog.services.importing_table import MOST_LINES, ImportRefusedError
 from gearlog.services.importing_views import Fate, Trial
@@ -262,7 +264,8 @@ def test_a_column_that_is_not_known_is_told_and_can_be_named(book: Book) -> None
     data = csv("Was heisst es,Kind,Serial,Shelf", "a,helmet,1,left")
     trial = tried(book, data)
     assert [column.heading for column in trial.columns if not column.field] == ["Was heisst es", "Shelf"]
-    assert trial.fates[0].fate is Fate.REFUSE
+    assert trial.fates[0].fate is Fate.ASK
+    assert asked(trial) == {"column"}  # one question, not a refusal of every line
     assert taken(book, data, columns={"was heisst es": "name", "Shelf": "notes"}).imported == 1
     assert book.gear.by_tag("a").notes == "Shelf: left"
 
@@ -273,6 +276,8 @@ def test_a_mapping_is_kept_in_a_file_and_read_back_the_same() -> None:
         units={"diameter": "mm"},
         set={"category": "lifeline"},
         words={"category": {"rope": "lifeline"}},
+        cells={'Bought "on".x': {"03/04/2024": "2024-04-03", "a\nb": ""}},
+        each={"construction": {"[r] 1": "kernmantle"}},
         dates="dmy",
         twins="keep",
     )
@@ -286,6 +291,8 @@ def test_a_mapping_is_kept_in_a_file_and_read_back_the_same() -> None:
         ("[columns]\nA = 'nam'", "nam"),
         ("[units]\ndiameter = 'parsec'", "parsec"),
         ("[words.category]\nrope = 'string'", "string"),
+        ("[each.construction]\nr1 = 'string'", "string"),
+        ("[each.colour]\nr1 = 'red'", "colour"),
         ("[colums]\nA = 'name'", "colums"),
         ("dates = ", "map.toml"),
     ],
@@ -424,3 +431,130 @@ def test_two_lists_in_one_workbook_are_asked_about(book: Book) -> None:
     with pytest.raises(ImportRefusedError, match="--sheet"):
         taken(book, data)
     assert taken(book, data, sheet="Van 2").fates[0].name == "b"
+
+
+def test_a_list_whose_names_are_not_recognised_asks_once_which_column_holds_them(book: Book) -> None:
+    data = csv("Xyz,Kind,Serial", "a,helmet,1", "b,helmet,2")
+    trial = tried(book, data)
+    (question,) = trial.questions
+    assert question.lines == 2
+    found = answers_of(question, trial)
+    assert ("Xyz", "Xyz, such as a") in found.answers
+    assert book.importing.trial(data, "list.csv", found.settle(Choices(), "Xyz")).all_well
+
+
+ROPES = csv(
+    "Tag,Name,Kind,Diameter,Length,Bought",
+    "r1,blue,lifeline,11,45 m,03/04/2024",
+    "r2,white,rigging rope,1/2,60 m,04/03/2024",
+    "r3,old,rigging rope,14 mm,30 m,2024-02-31",
+)
+HOW = {"construction": {"r1": "kernmantle", "r2": "three-strand", "r3": "unknown"}}
+CELLS = {
+    "Diameter": {"11": "11 mm", "1/2": "1/2 in"},
+    "Bought": {"03/04/2024": "2024-04-03", "04/03/2024": "2024-04-03", "2024-02-31": "2024-02"},
+}
+
+
+def test_what_differs_from_line_to_line_is_answered_for_one_value_and_for_one_line(book: Book) -> None:
+    """One answer cannot fit all ropes of a list, all bare numbers, or dates that two people wrote."""
+    trial = tried(book, ROPES)
+    cells = [(one.line, cell.heading, cell.text) for one in trial.fates for cell in one.cells]
+    assert cells == [
+        *((2, "Diameter", "11"), (2, "Bought", "03/04/2024"), (3, "Diameter", "1/2"), (3, "Bought", "04/03/2024")),
+        (4, "Bought", "2024-02-31"),
+    ]
+    assert ["construction" in one.asked for one in trial.fates] == [True, True, True]
+    choices = Choices()
+    for fate in trial.fates:
+        for cell in fate.cells:
+            choices = typed_anew(choices, cell, CELLS[cell.heading][cell.text])
+        found = of_line("construction", fate)
+        assert found is not None
+        choices = found.settle(choices, HOW["construction"][fate.tag])
+    assert (choices.cells, choices.each) == (CELLS, HOW)
+    assert book.importing.take_in(ROPES, "list.csv", choices).imported == 3
+    first, second, third = (book.gear.by_tag(tag) for tag in ("r1", "r2", "r3"))
+    assert first.rope is not None
+    assert second.rope is not None
+    assert (first.rope.construction, str(first.rope.diameter)) == ("kernmantle", "11 mm")
+    assert (second.rope.construction, str(second.rope.diameter)) == ("three-strand", "1/2 in")
+    assert (str(first.bought_on), str(second.bought_on), str(third.bought_on)) == (
+        "2024-04-03",
+        "2024-04-03",
+        "2024-02",
+    )
+    assert third.rope is None
+    assert "14 mm" in third.notes
+
+
+def test_a_cell_that_was_typed_anew_and_still_does_not_read_is_typed_once_more(book: Book) -> None:
+    data = csv("Name,Kind,Serial,Bought", "a,helmet,1,soon")
+    choices = typed_anew(Choices(), tried(book, data).fates[0].cells[0], "later")
+    (cell,) = tried(book, data, cells=choices.cells).fates[0].cells
+    assert (cell.text, "later" in cell.why) == ("soon", True)
+    choices = typed_anew(choices, cell, "2024-05")
+    assert tried(book, data, cells=choices.cells).all_well
+    assert tried(book, data, cells={"Bought": {"soon": ""}}).all_well  # nothing there
+
+
+def test_a_rule_of_the_items_form_that_is_broken_names_its_cell(book: Book) -> None:
+    data = csv("Tag,Name,Kind,Construction,Diameter,Length", "r1,a,lifeline,kernmantle,11 mm,900 km")
+    (fate,) = tried(book, data).fates
+    assert fate.fate is Fate.REFUSE
+    assert [(cell.heading, cell.text) for cell in fate.cells] == [("Length", "900 km")]
+
+
+def test_one_formula_looks_like_another_and_none_is_typed_anew(book: Book) -> None:
+    (fate,) = tried(book, csv("Name,Kind,Serial,Bought", "a,helmet,1,=TODAY()")).fates
+    assert (fate.fate, fate.cells) == (Fate.REFUSE, ())
+
+
+def test_answers_that_differ_do_not_make_a_second_item_of_a_line_without_tag_and_serial(book: Book) -> None:
+    data = csv("Name,Kind,Diameter,Length", "blue,lifeline,11 mm,45 m")
+    assert taken(book, data, set={"construction": "unknown"}).imported == 1
+    again = taken(book, data, set={"construction": "kernmantle"})
+    assert (again.imported, again.fates[0].fate) == (0, Fate.KNOWN)
+    assert taken(book, data, each={"construction": {"blue": "kernmantle"}}).imported == 0
+
+
+def test_what_was_prepared_is_saved_as_it_was_shown_unless_the_log_was_changed_since(book: Book) -> None:
+    data = (HEAD + LINE).encode()
+    prepared = book.importing.prepared(data, "list.csv")
+    assert book.gear.rows() == ()
+    assert book.importing.save(prepared).imported == 1
+    again = book.importing.save(prepared)
+    assert (again.imported, again.fates[0].fate) == (0, Fate.KNOWN)
+    assert len(book.gear.rows()) == 1
+
+
+@pytest.mark.parametrize("data", [
+    "Inventar-Nr.;Bezeichnung;Art;Hersteller;Seriennummer;Herstelljahr;Kaufdatum;Größe;Gurtgröße;"
+    "Letzte Prüfung;Geprüft von;Bemerkungen\n"
+    "H-1;Gurt;harness;Maker A;A 7;2021;3. März 2022;M;;01.02.2024;KL;neu\n",
+    "N°;Désignation;Catégorie;Fabricant;N° de série;Année de fabrication;Date d'achat;Taille;Rien;"
+    "Dernier contrôle;Contrôlé par;Observations\n"
+    "H-1;Gurt;harness;Maker A;A 7;2021;3 mars 2022;M;;1 février 2024;KL;neu\n",
+])  # fmt: skip
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+def test_lists_that_were_kept_in_german_and_in_french_are_read_by_their_headings(
+    book: Book, data: str, encoding: str
+) -> None:
+    assert taken(book, data.encode(encoding)).imported == 1
+    item = book.gear.by_tag("H-1")
+    assert (item.name, item.maker, item.serial, item.notes) == ("Gurt", "Maker A", "A 7", "neu")
+    assert (str(item.made_on), str(item.bought_on)) == ("2021", "2022-03-03")
+    assert item.device is not None
+    assert item.device.size == "M"
+    (event,) = book.gear._shelf.events_of(item.id)
+    assert (event.happened_on.text, event.by) == ("2024-02-01", "KL")
+
+
+def test_no_heading_means_two_things() -> None:
+    from gearlog.services.importing_headings import KNOWN, plain
+    from gearlog.services.importing_tongues import FRENCH, GERMAN
+
+    for known in (KNOWN, GERMAN, FRENCH):
+        assert all(heading == plain(heading) for headings in known.values() for heading in headings)
+    pairs = {(heading, field) for known in (KNOWN, GERMAN, FRENCH) for field, all_ in known.items() for heading in all_}
+    assert len({heading for heading, _ in pairs}) == len(pairs)

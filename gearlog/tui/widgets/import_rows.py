@@ -111,7 +111,8 @@ def _lines(fates: Sequence[LineFate]) -> Iterator[Row]:
 
 
 def _column(column: Column) -> Row:
-    meaning = column.field.replace("_", " ") if column.field else "not used"
     unit = f" in {column.unit}" if column.unit else ""
+    meaning = f"{column.field.replace('_', ' ')}{unit}: " if column.field else ""
     sample = f", such as {column.sample}" if column.sample else ""
-    return Row(f"{COLUMN} {column.heading}", "column", "", "", column.heading, f"{meaning}{unit}: {column.why}{sample}")
+    style = "" if column.field else "warn"
+    return Row(f"{COLUMN} {column.heading}", "column", style, "", column.heading, f"{meaning}{column.why}{sample}")

@@ -1,0 +1,81 @@
+"""Headings and names of months in German and French, for lists that were kept in these tongues.
+
+In small letters without marks over them, as headings are compared. A word with two meanings is left out: it is told as
+not known, and the user says what it holds.
+"""
+
+from __future__ import annotations
+
+GERMAN: dict[str, tuple[str, ...]] = {
+    "tag": ("inventarnummer", "inventar nr", "inv nr", "nummer", "kennung", "kennzeichen"),
+    "name": ("bezeichnung", "benennung", "gegenstand", "artikel", "ausrustung", "seil", "beschreibung"),
+    "category": ("kategorie", "art"),
+    "used_for": ("verwendung", "verwendungszweck", "einsatzzweck"),
+    "maker": ("hersteller", "fabrikat"),
+    "model": ("modell", "produkt", "handelsname", "modellbezeichnung", "typenbezeichnung"),
+    "contact": ("lieferant", "handler", "bezugsquelle"),
+    "serial": ("seriennummer", "serien nr", "seriennr", "charge", "chargennummer", "chargen nr", "losnummer",
+               "fabriknummer"),
+    "breaking_strength": ("bruchlast", "bruchkraft", "mindestbruchlast", "mindestbruchkraft"),
+    "safe_working_load": ("tragfahigkeit",),
+    "made_on": ("herstelldatum", "herstellungsdatum", "herstelljahr", "herstellungsjahr", "hergestellt",
+                "hergestellt am", "baujahr", "produktionsdatum"),
+    "bought_on": ("kaufdatum", "gekauft", "gekauft am", "anschaffung", "anschaffungsdatum"),
+    "first_used_on": ("erste verwendung", "erstverwendung", "erstgebrauch", "ersteinsatz", "erste benutzung",
+                      "erster gebrauch", "in gebrauch seit", "inbetriebnahme"),
+    "assigned_to": ("benutzer", "nutzer", "zugeordnet", "ausgegeben an", "kletterer"),
+    "kept_at": ("lagerort", "standort", "ort", "aufbewahrung", "aufbewahrungsort", "fahrzeug"),
+    "documents": ("unterlagen", "dokumente", "beleg", "belege"),
+    "notes": ("bemerkung", "bemerkungen", "notiz", "notizen", "anmerkung", "anmerkungen"),
+    "colour_mark": ("farbe", "farbmarkierung"),
+    "construction": ("konstruktion", "bauart", "seilart", "machart"),
+    "cover_fibre": ("faser", "mantel", "werkstoff"),
+    "core_fibre": ("kern",),
+    "diameter": ("durchmesser", "seildurchmesser"),
+    "length_bought": ("lange", "seillange"),
+    "size": ("grosse", "abmessung", "abmessungen"),
+    "status": ("zustand",),
+    "examined_on": ("letzte prufung", "letzte uberprufung", "gepruft", "gepruft am", "prufdatum", "letzte kontrolle"),
+    "examined_by": ("gepruft von", "prufer", "sachkundiger", "sachkundige person"),
+    "next_due_on": ("nachste prufung", "nachste uberprufung", "prufung fallig", "fallig", "fallig am",
+                    "nachste kontrolle"),
+}  # fmt: skip
+FRENCH: dict[str, tuple[str, ...]] = {
+    "tag": ("numero", "n", "repere", "identifiant", "numero d inventaire", "n d inventaire"),
+    "name": ("nom", "designation", "materiel", "equipement", "corde"),
+    "category": ("categorie", "genre"),
+    "used_for": ("utilisation", "usage"),
+    "maker": ("fabricant", "marque", "constructeur"),
+    "model": ("modele", "produit", "nom commercial"),
+    "contact": ("fournisseur", "vendeur", "revendeur"),
+    "serial": ("numero de serie", "n de serie", "no de serie", "n serie", "numero de lot", "n de lot"),
+    "standards": ("norme", "normes"),
+    "breaking_strength": ("resistance", "resistance a la rupture", "charge de rupture", "force de rupture"),
+    "safe_working_load": ("charge maximale d utilisation", "cmu"),
+    "made_on": ("date de fabrication", "fabrication", "annee de fabrication", "fabrique le"),
+    "bought_on": ("date d achat", "achat", "achete le", "achete"),
+    "first_used_on": ("premiere utilisation", "date de premiere utilisation", "mise en service",
+                      "date de mise en service", "premiere mise en service"),
+    "assigned_to": ("utilisateur", "attribue a", "affecte a", "grimpeur", "porteur"),
+    "kept_at": ("lieu", "lieu de stockage", "emplacement", "stockage", "vehicule", "rangement"),
+    "documents": ("justificatif", "justificatifs", "facture"),
+    "notes": ("remarque", "remarques", "observation", "observations", "commentaire", "commentaires"),
+    "colour_mark": ("couleur", "marquage"),
+    "cover_fibre": ("gaine", "matiere", "materiau"),
+    "core_fibre": ("ame",),
+    "diameter": ("diametre",),
+    "length_bought": ("longueur",),
+    "size": ("taille",),
+    "status": ("etat", "statut"),
+    "examined_on": ("derniere verification", "dernier controle", "date de controle", "controle le", "verifie le",
+                    "derniere inspection", "date de verification"),
+    "examined_by": ("controle par", "verifie par", "controleur", "verificateur"),
+    "next_due_on": ("prochain controle", "prochaine verification", "prochaine inspection", "echeance"),
+}  # fmt: skip
+MONTHS: tuple[tuple[str, ...], ...] = (
+    ("januar", "janner", "janvier", "janv"), ("februar", "fevrier", "fevr"), ("marz", "mars", "maerz"),
+    ("avril", "avr"), ("mai",), ("juni", "juin"), ("juli", "juillet", "juil"), ("aout",),
+    ("septembre",), ("oktober", "okt", "octobre"),
+    ("novembre",), ("dezember", "dez", "decembre"),
+)  # fmt: skip
+"""Names of the twelve months beyond the English ones."""

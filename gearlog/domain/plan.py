@@ -10,6 +10,7 @@ from typing import Literal
 import msgspec
 
 from gearlog.domain.plan_inputs import Hardware, PlanInputs, RopeSpec, Tool
+from gearlog.domain.plan_load import ChainLink, EyeGeometry, Strength
 
 __all__ = [
     "ChainLink", "Check", "Count", "EyeGeometry", "FillPoint", "Finished", "GuideStep", "Hardware", "Level",
@@ -117,13 +118,17 @@ class Pull(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class TaperStep(msgspec.Struct, frozen=True, kw_only=True):
-    """Strands leave here, one of each lay; what is left after it."""
+    """Strands leave here, one of each lay; what is left after it.
+
+    ``picks`` counts the whole picks from where the taper begins; None where the pick length is not known.
+    """
 
     part: str
     at_m: float
     strands_left: int
     fraction_left: float
     tape_m: float | None = None
+    picks: int | None = None
 
     @property
     def shown_m(self) -> float:
@@ -198,43 +203,6 @@ class Finished(msgspec.Struct, frozen=True, kw_only=True):
     def shown_cut_m(self) -> float:
         """What people cut at: the place on the tape."""
         return self.cut_m if self.tape_cut_m is None else self.tape_cut_m
-
-
-class ChainLink(msgspec.Struct, frozen=True, kw_only=True):
-    """One part that carries the load: what it holds (N) and its share of the rope's strength; None is unknown."""
-
-    name: str
-    retained_fraction: float | None
-    strength_n: float | None
-    design_factor: float
-    source: str
-    wll_n: float | None = None
-
-
-class EyeGeometry(msgspec.Struct, frozen=True, kw_only=True):
-    """The eye, and how it sits on a pin; None without a pin or where the pin does not fit."""
-
-    inside_length_m: float
-    circumference_m: float
-    pin_m: float | None = None
-    half_angle_deg: float | None = None
-    leg_tension_ratio: float | None = None
-    d_over_d: float | None = None
-
-
-class Strength(msgspec.Struct, frozen=True, kw_only=True):
-    """What the finished end carries: WLL = MBS x condition x retained / design factor; None is unknown."""
-
-    mbs_n: float | None
-    retained_fraction: float | None
-    retained_source: str | None
-    design_factor: float
-    design_factor_source: str
-    wll_n: float | None
-    condition_fraction: float = 1.0
-    condition_source: str | None = None
-    chain: tuple[ChainLink, ...] = ()
-    weakest: str | None = None
 
 
 class Check(msgspec.Struct, frozen=True, kw_only=True):

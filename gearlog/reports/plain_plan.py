@@ -71,7 +71,8 @@ def _taper(plan: Plan, tape: Tape) -> Iterator[str]:
     for number, step in enumerate(plan.taper, 1):
         left = f"{plural(step.strands_left, 'strand')} left, {percent(step.fraction_left)} of the section"
         where = f"{tape.exact(step.at_m, step.shown_m)} from the {plan.origin}, on the {step.part}"
-        yield f"Taper cut {number}: {where}, {left}"
+        picks = "" if step.picks is None else f", {plural(step.picks, 'pick')} from where the taper begins"
+        yield f"Taper cut {number}: {where}{picks}, {left}"
 
 
 def _pulls(plan: Plan, tape: Tape) -> Iterator[str]:
@@ -104,6 +105,8 @@ def _pin(plan: Plan, tape: Tape) -> Iterator[str]:
     if eye.half_angle_deg is None or eye.leg_tension_ratio is None:
         yield "Eye on the pin: it does not go over it"
         return
+    if eye.contact_arc_m is not None:
+        yield f"Loop that lies on the pin: {tape.exact(eye.contact_arc_m)}"
     yield f"Angle between the eye's legs at the throat: {2 * eye.half_angle_deg:.1f} degrees"
     yield f"Load in each leg of the eye: {eye.leg_tension_ratio:.3f} of the load on the rope"
     if eye.d_over_d is not None:

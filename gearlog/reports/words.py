@@ -15,6 +15,7 @@ LEVEL_WORDS = {"stop": "STOP", "warn": "WARNING", "note": "NOTE"}
 COMMON_PRACTICE = "common practice, unconfirmed"
 MICROMETRES = 3  # decimals of mm in an exact distance: finer than any tape
 TENTH_KN = 100  # N: what is shown of a force in kN
+A_HAIR = Fraction(1, 10**9)  # of a load: 5,000 lbf over 10 lies a float's last bit below 500 lbf
 NOTHING_MM = Fraction(1, 2)  # less than this is shown as no difference
 
 
@@ -58,7 +59,7 @@ class Tape:
         if newtons is None:
             return UNKNOWN
         step = convert.to_si(Fraction(1), "lbf") if self.imperial else Fraction(TENTH_KN)
-        return self.force(float(Fraction(newtons) // step * step))
+        return self.force(float(Fraction(newtons) * (1 + A_HAIR) // step * step))
 
     def longer(self, metres: float) -> str:
         """A difference in words: ``4 mm shorter``, ``1/8 in longer`` or ``no longer or shorter``."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from gearlog.domain.plan import Check
-from gearlog.splicing import checks_eye, checks_practice, checks_words, checks_work
+from gearlog.splicing import checks_eye, checks_line, checks_practice, checks_rope, checks_words, checks_work
 from gearlog.splicing.draft import Draft
 
 CHECKS: tuple[Callable[[Draft], Iterator[Check]], ...] = (
@@ -28,7 +28,13 @@ CHECKS: tuple[Callable[[Draft], Iterator[Check]], ...] = (
     checks_words.measured_diameter,
     checks_words.remarks,
     checks_words.correction,
+    checks_rope.likely_strength,
+    checks_rope.overloaded,
+    checks_line.climbing_line,
     checks_words.strength_known,
+    checks_rope.break_test,
+    checks_rope.hitches,
+    checks_rope.nylon_stretch,
     checks_words.knots,
     checks_words.own_method,
     checks_practice.common_practice,

@@ -8,6 +8,9 @@ from gearlog.domain.plan import Check
 from gearlog.splicing.draft import ROUNDING, Draft, found
 
 GEOMETRY = "plane geometry of the loop on the pin"
+MOORING_EYE = 5  # diameters of the fitting, of mooring eyes: NSTM 613-2.5.1
+MOORING_SOURCE = "NSTM 613-2.5.1"
+MARKED_CURVATURE = 8  # rope diameters, where so marked: 29 CFR 1910.184 Fig. N-184-4
 
 
 def pin_fits(draft: Draft) -> Iterator[Check]:
@@ -25,8 +28,11 @@ def eye_over_pin(draft: Draft) -> Iterator[Check]:
         return
     least = limits.eye_over_pin * eye.pin_m
     if eye.inside_length_m < least * (1 - ROUNDING):
-        message = f"The eye is shorter than {limits.eye_over_pin:g} pin diameters ({draft.worked.show(least)})."
-        source = draft.worked.method.source_text(limits.eye_over_pin_source)
+        message = (
+            f"The eye is shorter than {limits.eye_over_pin:g} pin diameters ({draft.worked.show(least)}); "
+            f"of mooring eyes {MOORING_EYE} are asked ({draft.worked.show(MOORING_EYE * eye.pin_m)})."
+        )
+        source = f"{draft.worked.method.source_text(limits.eye_over_pin_source)}; {MOORING_SOURCE} ({MOORING_EYE})"
         yield found("warn", "eye-small-for-pin", message, source)
 
 

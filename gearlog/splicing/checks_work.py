@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from gearlog.domain.constructions import construction
 from gearlog.domain.plan import Check
 from gearlog.domain.plan_inputs import Tool
 from gearlog.splicing.draft import FROM_THE_METHOD, ROUNDING, Draft, found
 from gearlog.splicing.formula import evaluate
-from gearlog.splicing.marks import reach_m
+from gearlog.splicing.marks import reach_m, spans_of
 from gearlog.splicing.method import COMMON_PRACTICE_LABEL
-from gearlog.splicing.profile import largest_jump
+from gearlog.splicing.profile import largest_jump, least_inside
 from gearlog.splicing.pulls import MOST_STAGES, legs_of, thickest_m
 from gearlog.splicing.tapers import largest_step
 
@@ -87,15 +88,16 @@ def _thickness(draft: Draft, tool: Tool) -> Iterator[Check]:
 
 
 def turns(draft: Draft) -> Iterator[Check]:
-    """Turns to unlay against what handbooks name."""
+    """Turns to unlay for an eye against what handbooks name; of other splices their methods say it themselves."""
     names = draft.worked.names
-    if not {"unlay", "lay"} <= names.keys():
+    if draft.worked.method.shape != "eye" or not {"unlay", "lay"} <= names.keys():
         return
     turns = float(names["unlay"].value / names["lay"].value)
     least, most = TURNS_TO_UNLAY
     if not least * (1 - ROUNDING) <= turns <= most * (1 + ROUNDING):
         message = (
-            f"{turns:.1f} turns of the lay are unlaid; the handbooks name {least} to {most}. Measure the lay length."
+            f"{turns:.1f} turns of the lay are unlaid; for an eye the handbooks name {least} to {most}. "
+            "Measure the lay length."
         )
         yield found("note", "turns", message, TURNS_SOURCE)
 
@@ -104,7 +106,8 @@ def assumed_strands(draft: Draft) -> Iterator[Check]:
     """A number of strands that nobody counted."""
     if draft.worked.strands_assumed and draft.worked.method.taper:
         message = f"The number of strands is not known: {draft.worked.strands} are taken. Count them before you taper."
-        yield found("note", "strands-assumed", message, COMMON_PRACTICE_LABEL)
+        usual = construction(draft.worked.inputs.rope.construction).sources.get("strand_counts", COMMON_PRACTICE_LABEL)
+        yield found("note", "strands-assumed", message, usual)
 
 
 def bounds(draft: Draft) -> Iterator[Check]:
@@ -120,7 +123,7 @@ def left_out(draft: Draft) -> Iterator[Check]:
     if rule is None or not rule.leaves_out or inputs.finished_m is None:
         return
     message = (
-        f"The length to cut leaves out {rule.leaves_out}. Leave the rope longer, make the first splice, measure what "
+        f"The cut length leaves out {rule.leaves_out}. Leave the rope longer, make the first splice, measure what "
         "it took, and cut the other end by that."
     )
     yield found("warn", "sum-leaves-out", message, draft.worked.method.source_text(rule.source))
@@ -157,6 +160,19 @@ def fill(draft: Draft) -> Iterator[Check]:
     if jump > rule.most_step * (1 + ROUNDING):
         message = f"The filling jumps by {jump:.0%} at one place; {rule.most_step:.0%} is the most."
         yield found("warn", "fill-step", f"{message} Taper to fewer strands.", source)
+    if any(span.kind == "core-taper" for span in draft.worked.method.spans):
+        yield from _tapers_meet(draft)
+
+
+def _tapers_meet(draft: Draft) -> Iterator[Check]:
+    """Whether the core takes over before the tail has faded: nowhere may less than a whole one lie inside."""
+    least = least_inside(draft.fill, spans_of(draft.worked))
+    if least < 1 - ROUNDING:
+        message = (
+            f"The two tapers do not meet: only {least:.0%} of a whole core lies inside between them, and the cover is "
+            "hollow there. Lay the core's taper over the tail's."
+        )
+        yield found("warn", "tapers-apart", message, FROM_THE_METHOD)
 
 
 def jam(draft: Draft) -> Iterator[Check]:

@@ -17,7 +17,7 @@ HALVINGS = 200  # more than a double has bits between any two of its values of i
 def loop_length(x_m: float, radius_m: float) -> float:
     """Inside circumference in m of a loop whose throat lies ``x_m`` from the centre of a pin of ``radius_m``."""
     half = math.asin(min(1.0, radius_m / x_m))
-    return 2 * math.sqrt(max(0.0, x_m**2 - radius_m**2)) + radius_m * (math.pi + 2 * half)
+    return 2 * math.sqrt(max(0.0, x_m**2 - radius_m**2)) + contact_arc(radius_m, half)
 
 
 def throat_distance(loop_m: float, pin_m: float) -> float | None:
@@ -35,6 +35,11 @@ def throat_distance(loop_m: float, pin_m: float) -> float | None:
         else:
             high = middle
     return (low + high) / 2
+
+
+def contact_arc(radius_m: float, half_angle_rad: float) -> float:
+    """How much of the loop in m lies on a pin of ``radius_m``."""
+    return radius_m * (math.pi + 2 * half_angle_rad)
 
 
 def leg_tension_ratio(half_angle_rad: float) -> float:
@@ -60,4 +65,5 @@ def eye_geometry(eye_m: float, diameter_m: float, pin_m: float | None) -> EyeGeo
         half_angle_deg=math.degrees(half),
         leg_tension_ratio=leg_tension_ratio(half) if fits else None,
         d_over_d=ratio,
+        contact_arc_m=contact_arc(pin_m / 2, half),
     )

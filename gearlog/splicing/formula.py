@@ -17,7 +17,8 @@ from functools import lru_cache
 
 from gearlog.errors import GearlogError
 
-LONGEST = 200  # characters of a formula; the longest built-in one has 40
+LONGEST = 200  # characters of a formula; the longest built-in one has about 90
+_WORD = re.compile(r"[A-Za-z_]\w*")
 
 
 class FormulaError(GearlogError):
@@ -56,9 +57,14 @@ def names_in(text: str) -> frozenset[str]:
     return frozenset(node.id for node in ast.walk(_tree(text)) if isinstance(node, ast.Name))
 
 
+def words_in(text: str) -> frozenset[str]:
+    """Every word of a formula, of one put together from several too, which is longer than what a file may hold."""
+    return frozenset(_WORD.findall(text))
+
+
 def put_in(text: str, shown: Mapping[str, str]) -> str:
     """The formula with each name replaced by its value as shown, for explaining."""
-    return re.sub(r"[A-Za-z_]\w*", lambda match: shown.get(match[0], match[0]), text)
+    return _WORD.sub(lambda match: shown.get(match[0], match[0]), text)
 
 
 @lru_cache(maxsize=1024)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 
 from gearlog.domain.plan import Count, Finished
 from gearlog.splicing.formula import evaluate
 from gearlog.splicing.rules import FinishedRule
 from gearlog.splicing.worked import Worked, cut_formula
 
+A_HAIR = Fraction(1, 10**9)  # of a turn; what lies a float's last bit above a whole one is that one
 BOTH_ENDS = "from inside crown to inside crown, the same eye at both ends"
 
 
@@ -18,7 +20,7 @@ def counts_of(worked: Worked) -> tuple[Count, ...]:
         Count(
             name=rule.name,
             title=rule.title,
-            count=math.ceil(evaluate(rule.formula, worked.names).value),
+            count=math.ceil(evaluate(rule.formula, worked.names).value - A_HAIR),
             formula=rule.formula,
             source=worked.method.source_text(rule.source),
         )

@@ -42,6 +42,21 @@ def fill_of(spans: tuple[Span, ...], strands: int, left: float) -> tuple[FillPoi
     return (*points, FillPoint(at_m=bury.to_m, fraction=after))
 
 
+def least_inside(fill: tuple[FillPoint, ...], spans: tuple[Span, ...]) -> float:
+    """The least that lies inside anywhere, also where the core's taper begins or ends between two points."""
+    core = _first(spans, "core-taper")
+    tail = [(point.at_m, point.fraction - _core(core, point.at_m)) for point in fill[:-1]]
+    ends = (core.from_m, core.to_m) if core else ()
+    between = [_between(tail, at) + _core(core, at) for at in ends if tail[0][0] < at < tail[-1][0]]
+    return min([point.fraction for point in fill] + between)
+
+
+def _between(tail: list[tuple[float, float]], at_m: float) -> float:
+    """The part of the tail at a place between two of its points, along the straight line."""
+    (start, before), (end, after) = next(two for two in pairwise(tail) if two[0][0] < at_m <= two[1][0])
+    return before + (after - before) * (at_m - start) / (end - start)
+
+
 def largest_jump(fill: tuple[FillPoint, ...]) -> float:
     """The largest change of the profile at one place."""
     jumps = [abs(after.fraction - before.fraction) for before, after in pairwise(fill) if after.at_m == before.at_m]

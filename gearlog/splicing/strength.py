@@ -43,13 +43,19 @@ def strength_of(method: Method, inputs: PlanInputs) -> Strength:
 
 def chain_of(method: Method, inputs: PlanInputs) -> tuple[ChainLink, ...]:
     """The parts that carry, each with what it holds and where that is from."""
-    links = [_rope_link(inputs, "rope", 1.0, "as typed" if inputs.rope.mbs_n else NO_SOURCE)]
+    rope = _rope_link(inputs, "rope", 1.0, "as typed" if inputs.rope.mbs_n else NO_SOURCE)
+    hardware = (_hardware_link(inputs, one.name, one.strength_n) for one in inputs.hardware)
+    return (rope, *terminations_of(method, inputs), *hardware)
+
+
+def terminations_of(method: Method, inputs: PlanInputs) -> tuple[ChainLink, ...]:
+    """The splice and the knots that stay in the line."""
+    links = []
     if method.carries:
         kept = method.strength.fraction
         source = method.source_text(method.strength.source) if kept is not None else NO_SOURCE
         links.append(_rope_link(inputs, method.title, kept, source))
     links += [_rope_link(inputs, one.title, one.kept, one.source) for one in map(knot, inputs.knots)]
-    links += [_hardware_link(inputs, one.name, one.strength_n) for one in inputs.hardware]
     return tuple(links)
 
 

@@ -29,8 +29,12 @@ def taper_of(worked: Worked) -> tuple[TaperStep, ...]:
 
 
 def largest_step(steps: tuple[TaperStep, ...]) -> float:
-    """The largest part of the cross-section that leaves at once, the tail's own end included."""
-    left = [1.0, *(step.fraction_left for step in steps), 0.0]
+    """The largest part of the cross-section that leaves at once, the tail's own end included.
+
+    Pairs that leave at one place, because picks are long, leave at once.
+    """
+    after = {step.at_m: step.fraction_left for step in steps}
+    left = [1.0, *after.values(), 0.0]
     return max(before - after for before, after in pairwise(left))
 
 
@@ -39,7 +43,7 @@ def _braid_taper(worked: Worked, rule: TaperRule) -> tuple[TaperStep, ...]:
         return ()
     pairs = pairs_leaving(worked.strands, float(evaluate(rule.strands_left, worked.names).value))
     exact, on_tape = (_cuts(rule, names, pairs, worked.inputs.rope) for names in (worked.names, worked.tape_names))
-    division = division_m(worked.inputs)
+    division, begins = division_m(worked.inputs), evaluate(rule.begins, worked.names).value
     return tuple(
         TaperStep(
             part=rule.part,
@@ -47,6 +51,7 @@ def _braid_taper(worked: Worked, rule: TaperRule) -> tuple[TaperStep, ...]:
             strands_left=worked.strands - PAIR * index,
             fraction_left=1 - PAIR * index / worked.strands,
             tape_m=float(nearest(on_tape[index - 1], division)),
+            picks=_picks(abs(exact[index - 1] - begins), worked.inputs.rope.pick_length_m),
         )
         for index in range(1, pairs + 1)
     )
@@ -66,6 +71,11 @@ def _to_picks(distance: Fraction, length: Fraction, pick_m: float | None) -> Fra
         return distance
     pick = Fraction(repr(pick_m))
     return min(math.floor(distance / pick + Fraction(1, 2)) * pick, length)
+
+
+def _picks(distance: Fraction, pick_m: float | None) -> int | None:
+    """How many whole picks lie in a distance."""
+    return math.floor(distance / Fraction(repr(pick_m))) if pick_m else None
 
 
 def _tuck_taper(worked: Worked) -> tuple[TaperStep, ...]:

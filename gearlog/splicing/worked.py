@@ -57,6 +57,10 @@ class Worked:
         """A length as the user's tape shows it."""
         return shown(length_m, self.inputs)
 
+    def force(self, newtons: float) -> str:
+        """A force in the user's unit."""
+        return showing.force(newtons, imperial=self.inputs.unit == Unit.IMPERIAL)
+
     def with_values(self, formula: str) -> str:
         """A formula with the values put in, as the user's tape shows them."""
         return _with_values(formula, self.names, self.inputs)

@@ -46,6 +46,21 @@ def test_the_throat_lies_where_a_numeric_solver_finds_it(pin: float, over: float
     assert found == pytest.approx(wanted, rel=1e-9)
 
 
+@given(st.floats(0.002, 0.5), st.floats(1.001, 100.0))
+def test_the_contact_arc_is_what_the_two_straight_legs_leave_of_the_loop(pin: float, over: float) -> None:
+    """trade.md part A: arc r (pi + 2 h), straight legs 2 sqrt(x^2 - r^2), together the loop."""
+    eye = over * math.pi * pin / 2
+    geometry = eye_geometry(eye, 0.012, pin)
+    x = brentq(lambda x: loop(x, pin / 2) - 2 * eye, pin / 2, 2 * eye, xtol=1e-14)
+    assert geometry.contact_arc_m == pytest.approx(2 * eye - 2 * math.sqrt(x * x - pin * pin / 4), rel=1e-7)
+
+
+def test_an_eye_three_pins_long_lies_on_its_pin_over_a_known_arc() -> None:
+    """Eye = 3 D: h = 13.407 deg (trade.md part A), so r (pi + 2 h) = 1.8048 D; without a pin there is no arc."""
+    assert eye_geometry(3 * D, 0.012, D).contact_arc_m == pytest.approx(1.8048 * D, abs=5e-5 * D)
+    assert eye_geometry(3 * D, 0.012, None).contact_arc_m is None
+
+
 def test_a_pin_that_does_not_fit_has_no_angle_and_stops_the_plan() -> None:
     assert throat_distance(2 * 0.150, 0.0956) is None  # 2 eye < pi D
     assert throat_distance(2 * 0.150, 0.0954) is not None

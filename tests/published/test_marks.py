@@ -70,6 +70,8 @@ def test_taper_steps_fall_on_whole_picks() -> None:
     made = plan("cover-eye", diameter_m=0.0127, strands=16, pick_length_m=0.010)
     # 38.1, 76.2, 114.3, 152.4, 190.5, 228.6 mm from the beginning, to whole picks of 10 mm
     assert [round(0.2667 - step.at_m, 6) for step in made.taper] == [0.04, 0.08, 0.11, 0.15, 0.19, 0.23]
+    assert [step.picks for step in made.taper] == [4, 8, 11, 15, 19, 23]
+    assert {step.picks for step in plan("cover-eye", strands=16).taper} == {None}
 
 
 @pytest.mark.parametrize("size_in", [7 / 16, 0.5, 5 / 8])

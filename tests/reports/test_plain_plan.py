@@ -25,6 +25,7 @@ from gearlog.domain.plan import (
 )
 from gearlog.domain.vocabulary import Lay, Unit
 from gearlog.reports.plain import plan_lines
+from gearlog.reports.words import Tape
 
 INCH = 0.0254
 ROPE = RopeSpec(
@@ -200,3 +201,9 @@ def test_lengths_fill_counts_and_the_chain_are_told_one_fact_a_line() -> None:
         assert line in lines, line
     assert any("0.9314 of the length is left, at a braid angle of 20 degrees" in line for line in lines)
     assert any(line.startswith("Mark a: 533 mm (533.4 mm) from the free end") for line in lines)
+
+
+@pytest.mark.parametrize(("pounds", "told"), [(5000, "500 lbf"), (4999.9, "499 lbf"), (5009.9, "500 lbf")])
+def test_a_limit_is_rounded_down_and_a_whole_one_stays_whole(pounds: float, told: str) -> None:
+    """5,000 lbf over 10 are 500 lbf, though a float of it lies a last bit below."""
+    assert Tape(imperial=True).capacity(pounds * 4.4482216152605 / 10) == told

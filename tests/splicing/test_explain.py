@@ -16,6 +16,7 @@ from gearlog.domain.plan_inputs import Hardware, PlanInputs, RopeSpec, Tool
 from gearlog.domain.vocabulary import Condition, Unit
 from gearlog.splicing.explain import explain
 from gearlog.splicing.eye import loop_length, throat_distance
+from gearlog.splicing.formula import LONGEST
 from gearlog.splicing.method import Method
 from gearlog.splicing.method_file import load_builtin
 from gearlog.splicing.plan import make_plan
@@ -124,10 +125,28 @@ def test_an_explanation_tells_what_went_in_and_where_that_is_from() -> None:
 def test_the_throats_distance_that_is_put_in_solves_the_loop() -> None:
     one = method("hollow-eye")
     plan = make_plan(one, inputs_of(one))
-    (line,) = explained(one, plan)["eye.half_angle_deg"].inputs
+    line = next(line for line in explained(one, plan)["eye.half_angle_deg"].inputs if line.startswith("x = "))
     x = float(line.removeprefix("x = ").partition(" mm")[0]) / 1000
     assert x == pytest.approx(throat_distance(0.230, 0.032), abs=1e-9)
     assert loop_length(x, 0.016) == pytest.approx(0.230, abs=1e-8)
+
+
+def test_formulas_of_any_length_that_a_file_may_hold_are_explained() -> None:
+    """A stage's end is put together from three formulas of a file, each as long as a file may hold."""
+    one = method("hollow-eye")
+    longest = "bury + loop" + " + 0 * d" * ((LONGEST - len("bury + loop")) // len(" + 0 * d"))
+    pulls = tuple(msgspec.structs.replace(rule, start=longest) for rule in one.pulls)
+    plan = make_plan(changed := msgspec.structs.replace(one, pulls=pulls), inputs_of(one))
+    assert len(plan.pulls) > 1
+    found = explained(changed, plan)
+    assert "bury = " in " ".join(found["pulls[0].to_m"].inputs)
+
+
+def test_a_hair_over_a_whole_turn_is_no_further_turn() -> None:
+    """Twice a rope of 4.000000000000001 mm over 1 mm of twine: 8 turns, and of 4.1 mm 9."""
+    one = method("throat-seizing")
+    turns = [make_plan(one, inputs_of(one, diameter_m=size)).counts[0].count for size in (0.004000000000000001, 0.0041)]
+    assert turns == [8, 9]
 
 
 @pytest.mark.parametrize("bad", ["", "2 *", "(1", "1 2", "x(1)", "sin 1", "1 furlong"])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,8 +14,10 @@ from scipy.integrate import quad
 from gearlog.domain.plan import Hardware
 from gearlog.splicing.braid import length_ratio, swelling_at
 from gearlog.splicing.knots import all_knots
+from gearlog.splicing.plan import make_plan
 from gearlog.splicing.profile import largest_jump
-from tests.splicing.ropes import codes, plan
+from gearlog.splicing.tapers import largest_step
+from tests.splicing.ropes import codes, inputs, method, plan
 
 
 @given(st.integers(4, 32).map(lambda half: 2 * half), st.floats(0.004, 0.04))
@@ -33,6 +36,34 @@ def test_tail_and_core_of_a_cover_loaded_eye_take_over_from_one_another() -> Non
     assert min(point.fraction for point in made.fill) >= 1 - 1e-9
     assert max(point.fraction for point in made.fill) == pytest.approx(1.25)  # the tail's last 4 of 16 on a whole core
     assert not codes(made) & {"too-full", "fill-step"}
+
+
+@pytest.mark.parametrize(("gap", "apart"), [("0 * d", False), ("taper / 10", True)])
+def test_tapers_that_do_not_meet_are_warned_of(gap: str, apart: bool) -> None:
+    """The core's taper laid further on: there is a place where neither a whole tail nor a whole core lies."""
+    one = method("cover-eye")
+    spans = tuple(
+        msgspec.structs.replace(span, start=f"{span.start} + {gap}", end=f"{span.end} + {gap}")
+        if span.kind == "core-taper"
+        else span
+        for span in one.spans
+    )
+    made = make_plan(msgspec.structs.replace(one, spans=spans), inputs("cover-eye", strands=16))
+    assert ("tapers-apart" in codes(made, "warn")) == apart
+    if (
+        apart
+    ):  # 6 pairs of 16 strands leave in sevenths of the taper: after a tenth 1 - 0.7 / 8 is left, and no core yet
+        told = next(check.message for check in made.checks if check.code == "tapers-apart")
+        assert f"only {1 - 0.7 / 8:.0%} of a whole core" in told
+
+
+def test_pairs_that_leave_at_one_pick_leave_at_once() -> None:
+    """16 strands over 252 mm: cuts at 36 i mm; on picks of 100 mm 2 to 4 fall on the first, 5 and 6 on the next."""
+    made = plan("cover-eye", strands=16, pick_length_m=0.1)
+    assert [step.picks for step in made.taper] == [0, 1, 1, 1, 2, 2]
+    assert largest_step(made.taper) == pytest.approx(6 / 16)
+    told = next(check.message for check in made.checks if check.code == "taper-step")
+    assert "38%" in told
 
 
 def test_shortening_against_the_integral_over_the_taper() -> None:

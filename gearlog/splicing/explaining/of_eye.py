@@ -9,6 +9,7 @@ from itertools import pairwise
 from gearlog.domain.explained import Explained
 from gearlog.domain.plan import EyeGeometry, Shortening
 from gearlog.splicing.braid import swelling_at, swollen_angle
+from gearlog.splicing.checks_eye import MARKED_CURVATURE, MOORING_EYE, MOORING_SOURCE
 from gearlog.splicing.explaining.figures import plain
 from gearlog.splicing.explaining.sheet import TYPED, Rule, Sheet
 from gearlog.splicing.eye import throat_distance
@@ -21,7 +22,22 @@ BRAID = "braid geometry: strand length is kept while the braid swells"
 PULLED_FLAT = "by definition: the eye pulled flat is two legs"
 JAMS = "the braid jams: nothing is left of its length"
 THROAT = "x is the one distance at which 2 * sqrt(x * x - r * r) + r * (pi + 2 * asin(r / x)) is the loop, r = pin / 2"
+LENGTH_OVER_ROPE = "at least {} rope diameters are asked"
+LENGTH_OVER_PIN = "at least {} pin diameters are asked"
+MOORING = f"; of mooring eyes {MOORING_EYE}: {MOORING_SOURCE}"
+CURVATURE = "at least {} are asked"
+THROAT_ANGLE = "the whole angle, twice this, is {} degrees at most"
 INSIDE = "in each stretch the swelling is sqrt(1 + fill * (swelling * swelling - 1)), the fill taken at its mean"
+
+
+def _said(sheet: Sheet, limit: str, words: str, more: str = "") -> tuple[str, ...]:
+    """What the method's source says of a number of the eye; ``words`` with the limit put in."""
+    limits = sheet.method.limits
+    value = getattr(limits, limit)
+    if value is None:
+        return ()
+    source = sheet.method.source_text(getattr(limits, f"{limit}_source"))
+    return (f"{words.format(f'{value:g}')}: {source}{more}",)
 
 
 def eye(sheet: Sheet) -> Iterator[Explained]:
@@ -30,7 +46,7 @@ def eye(sheet: Sheet) -> Iterator[Explained]:
     if found is None:
         return
     inside = sheet.figures.length(found.inside_length_m)
-    asked = Rule("eye", inside, TYPED)
+    asked = Rule("eye", inside, TYPED, (*_said(sheet, "eye_over_rope", LENGTH_OVER_ROPE), *_over_pin(sheet, found)))
     yield sheet.length("eye.inside_length_m", "eye, inside length", found.inside_length_m, asked)
     loop = Rule("2 * eye", f"2 * {inside}", PULLED_FLAT)
     yield sheet.length("eye.circumference_m", "loop of the eye", found.circumference_m, loop)
@@ -38,19 +54,33 @@ def eye(sheet: Sheet) -> Iterator[Explained]:
         yield from _on_pin(sheet, found, found.pin_m)
 
 
+def _over_pin(sheet: Sheet, found: EyeGeometry) -> tuple[str, ...]:
+    """The eye over its pin, and what is said of it."""
+    if found.pin_m is None:
+        return ()
+    ratio = f"here {found.inside_length_m / found.pin_m:.2f} pin diameters"
+    return (ratio, *_said(sheet, "eye_over_pin", LENGTH_OVER_PIN, MOORING))
+
+
 def _on_pin(sheet: Sheet, found: EyeGeometry, pin_m: float) -> Iterator[Explained]:
     pin, half = sheet.figures.length(pin_m), found.half_angle_deg
     yield sheet.length("eye.pin_m", "pin's diameter", pin_m, Rule("pin", pin, TYPED))
     if found.d_over_d is not None:
-        over = Rule("pin / d", f"{pin} / {sheet.exact['d']}", GEOMETRY)
+        said = _said(sheet, "pin_over_rope", CURVATURE, f"; {MARKED_CURVATURE} where so marked")
+        over = Rule("pin / d", f"{pin} / {sheet.exact['d']}", GEOMETRY, said)
         yield sheet.number("eye.d_over_d", "pin over rope diameter, D/d", found.d_over_d, over)
     x = throat_distance(found.circumference_m, pin_m)
     if half is None or x is None:
         return
     away = sheet.figures.length(x)
     where = f"x = {away}, from the pin's centre to the throat: {THROAT}"
-    angle = Rule("degrees(asin(pin / 2 / x))", f"degrees(asin({pin} / 2 / {away}))", GEOMETRY, (where,))
+    said = _said(sheet, "throat_angle_deg", THROAT_ANGLE)
+    angle = Rule("degrees(asin(pin / 2 / x))", f"degrees(asin({pin} / 2 / {away}))", GEOMETRY, (where, *said))
     yield sheet.number("eye.half_angle_deg", "half of the angle at the throat, in degrees", half, angle)
+    if found.contact_arc_m is not None:
+        worked = f"{pin} / 2 * radians(180 + 2 * {plain(half)})"
+        on_it = Rule("pin / 2 * radians(180 + 2 * half angle)", worked, GEOMETRY)
+        yield sheet.length("eye.contact_arc_m", "how much of the loop lies on the pin", found.contact_arc_m, on_it)
     if found.leg_tension_ratio is not None:
         legs = Rule("1 / (2 * cos(half angle))", f"1 / (2 * cos(radians({plain(half)})))", GEOMETRY)
         yield sheet.number("eye.leg_tension_ratio", "load in each leg over the load", found.leg_tension_ratio, legs)

@@ -12,7 +12,10 @@ from gearlog.splicing.method import COMMON_PRACTICE_LABEL
 
 LEAST = "the weakest part is the line's: fractions are not multiplied along the chain"
 LIMIT = "what a part may carry is what it holds over its design factor"
-NOTHING_LOST = "nothing is known to be lost in this condition"
+NOTHING_LOST = (
+    "nothing is known to be lost in this condition; rope slings keep their strength from -28.9 to 82.2 degC "
+    "(-20 to 180 F), 29 CFR 1910.184(h)(2)"
+)
 
 
 def strength(sheet: Sheet) -> Iterator[Explained]:

@@ -81,6 +81,9 @@ def _pair(sheet: Sheet, rule: TaperRule, step: TaperStep, number: int) -> Iterat
     if step.tape_m is not None:
         on_tape = sheet.nearest_on_tape(formula, also)
         yield sheet.length(f"{key}.tape_m", f"{title}, on the tape", step.tape_m, on_tape)
+    if step.picks is not None and pick:
+        told = f"{title}, picks from the taper's beginning"
+        yield sheet.number(f"{key}.picks", told, step.picks, _picks(sheet, rule, step))
     n = plain(sheet.worked.strands)
     counted = (f"n = {n}: {'the usual number' if sheet.worked.strands_assumed else 'as typed'}",)
     left = Rule(f"n - 2 * {number}", f"{n} - 2 * {number}", EVENLY, counted)
@@ -98,6 +101,15 @@ def _cut_formula(sheet: Sheet, rule: TaperRule, number: int) -> str:
     if not sheet.plan.inputs.rope.pick_length_m:
         return f"{begins} {way} {length} * {number} / {parts}"
     return f"{begins} {way} min(floor({length} * {number} / {parts} / pick + 1/2) * pick, {length})"
+
+
+def _picks(sheet: Sheet, rule: TaperRule, step: TaperStep) -> Rule:
+    """The whole picks between the taper's beginning and the cut."""
+    begins = float(evaluate(rule.begins, sheet.worked.names).value)
+    show = sheet.figures.length
+    far, near = sorted((begins, step.at_m), reverse=True)
+    worked = f"floor(({show(far)} - {show(near)}) / {show(sheet.plan.inputs.rope.pick_length_m or 0.0)} + 1/1000)"
+    return Rule("floor(distance from the taper's beginning / pick)", worked, EVENLY)
 
 
 def _pairs(sheet: Sheet, rule: TaperRule) -> int:

@@ -9,7 +9,7 @@ from functools import cached_property
 from gearlog.domain.explained import Explained
 from gearlog.domain.plan import NamedLength, Plan
 from gearlog.splicing.explaining.figures import Figures, plain
-from gearlog.splicing.formula import Quantity, names_in, put_in
+from gearlog.splicing.formula import Quantity, put_in, words_in
 from gearlog.splicing.method import COMMON_PRACTICE_LABEL, Method
 from gearlog.splicing.worked import Worked, shown, work_out
 from gearlog.units import showing
@@ -116,7 +116,7 @@ class Sheet:
     def went_in(self, formula: str, *, tape: bool = False) -> tuple[str, ...]:
         """Each name of the formula with its value and where that is from."""
         table = self.on_tape if tape else self.exact
-        return tuple(f"{name} = {table[name]}: {self._origin(name)}" for name in sorted(names_in(formula) & set(table)))
+        return tuple(f"{name} = {table[name]}: {self._origin(name)}" for name in sorted(words_in(formula) & set(table)))
 
     def _origin(self, name: str) -> str:
         if name in self.lengths:

@@ -9,5 +9,5 @@ GOOD = {"outcome": "good"}
 
 
 def made_form(book: Book, plan: Plan) -> dict[str, str]:
-    """The form of a splice made by this plan, else at end A, that came out good; the rest is as the plan fills it in."""
+    """The form of a splice made by this plan (at end A where it names none) that came out good."""
     return book.diary.form_from_plan(plan) | {"end": plan.inputs.end or "A"} | GOOD

@@ -24,7 +24,7 @@ LAST = "last"
 PLANNED = ("eye", "pin", "fid")
 """Fields of the planner with which a splice is recorded by a plan of its own."""
 MEASURED = "measured."
-EXAMPLE = "gearlog record --like last --rope line-3 --end A --measured b='503 mm' --finished-eye '148 mm'"
+EXAMPLE = "gearlog record --like last --rope line-3 --end A --outcome good --finished-eye '148 mm'"
 
 Saved = TypeVar("Saved")
 
@@ -78,9 +78,9 @@ def given(fields: Iterable[Field], options: Namespace) -> dict[str, str]:
 def _start(book: Book, options: Namespace) -> _Start:
     start = _Start(book.diary.blank_form())
     if options.like == LAST:
-        if not options.rope:
+        if not (options.rope and options.end):
             raise WrongCallError(f"--like last needs the rope and its end, for example: {EXAMPLE}")
-        last = book.diary.form_as_last(options.rope, options.end or "A", options.method or "")
+        last = book.diary.form_as_last(options.rope, options.end, options.method or "")
         start = _Start(last.form, last.plan, last.source.id if last.source else "")
     elif options.like:
         start = _Start(book.diary.form_like(options.like), book.diary.splice(options.like).plan, options.like)

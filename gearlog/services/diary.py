@@ -11,7 +11,6 @@ from gearlog.domain.lifecycle import length_now
 from gearlog.domain.plan import Plan
 from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
-from gearlog.domain.vocabulary import Outcome
 from gearlog.errors import Fault, InvalidRecordError
 from gearlog.reports.pictures import WIDTH, Picture
 from gearlog.services import photos
@@ -36,8 +35,8 @@ from gearlog.services.views import Compared, SpliceRow
 from gearlog.services.workshop import Workshop
 
 _NOT_COPIED = frozenset(
-    {"minutes", "checked_by", "finished_eye", "finished_length", "difficulties", "difficulty_words", "ease", "photos",
-     "notes"}
+    {"outcome", "minutes", "checked_by", "finished_eye", "finished_length", "difficulties", "difficulty_words", "ease",
+     "photos", "notes"}
 )  # fmt: skip
 """What was found at one making says nothing about the next."""
 Also = Callable[[Splice], Iterable[Record]]
@@ -61,6 +60,10 @@ class Diary:
     def rows(self) -> tuple[SpliceRow, ...]:
         """Every splice, newest first; superseded versions are left out."""
         return self._rows.all()
+
+    def newest(self, most: int) -> tuple[SpliceRow, ...]:
+        """The splices made last, the newest first, as ``rows`` has them; the others are not read for it."""
+        return self._rows.newest(most)
 
     def rows_of(self, rope_id: str) -> tuple[SpliceRow, ...]:
         """The splices of one rope, newest first."""
@@ -86,16 +89,17 @@ class Diary:
     def form_from_plan(self, plan: Plan) -> dict[str, str]:
         """The form of a splice made by this plan: what was done and measured is left to type.
 
-        The finish is never taken from the plan: a record must not say that a whipping is there because one was asked.
+        The outcome is left open, and the finish is never taken from the plan: a record must not say that a whipping is
+        there because one was asked. Of the tools only those with which the plan pulls are filled in, to be changed.
         """
         inputs = plan.inputs
         rope = self._shelf.find(inputs.rope_id)
         known = {
             "rope": rope.tag if rope else "",
-            "end": inputs.end or "A",
+            "end": inputs.end,
             "method": plan.method,
             "condition": inputs.condition,
-            "tools": tuple(tool.name for tool in inputs.tools),
+            "tools": tuple(dict.fromkeys(pull.tool for pull in plan.pulls if pull.tool)),
         }
         fields = self.fields(plan)
         return blank(fields) | {name: fill(fields, known)[name] for name in known} | self._new()
@@ -106,11 +110,11 @@ class Diary:
         return splice_form(splice, self._tag(splice))
 
     def form_like(self, splice_id: str) -> dict[str, str]:
-        """The form of a new splice made as this one was: the settings, not what was found."""
+        """The form of a new splice made as this one was: the settings, not what was found, nor how it came out."""
         old = self.form_of(splice_id)
         measured = {name for name in old if name.startswith(MEASURED)}
         emptied = dict.fromkeys(_NOT_COPIED | measured, "")
-        return old | emptied | {"outcome": Outcome.GOOD.value} | self._new()
+        return old | emptied | self._new()
 
     def form_as_last(self, rope_tag: str, end: str, method: str = "") -> AsLast:
         """The form of a new splice at this end as the last one in this rope was made, else in a rope like it.

@@ -212,11 +212,11 @@ What a method cannot do without is required by the method (``plan_fields``).
 
 SPLICE_FORM: tuple[Field, ...] = (
     Field("rope", "rope (tag)", required=True),
-    Field("end", "end", FieldKind.CHOICE, words_of(End), required=True, default="A"),
+    Field("end", "end", FieldKind.CHOICE, words_of(End), required=True),
     Field("position", "position from end A", FieldKind.LENGTH, hint="only between the ends", zero=True),
     Field("method", "method", FieldKind.CHOICE, required=True),
     Field("made_on", "made on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", required=True),
-    Field("outcome", "outcome", FieldKind.CHOICE, words_of(Outcome), required=True, default="good"),
+    Field("outcome", "outcome", FieldKind.CHOICE, words_of(Outcome), required=True),
     Field("finished_eye", "finished eye", FieldKind.LENGTH, hint="inside length as it came out"),
     Field("finished_length", "finished length", FieldKind.LENGTH, hint="as it came out, where the plan has one"),
     Field("minutes", "minutes", FieldKind.WHOLE, hint="45", least=1, most=MINUTES),
@@ -232,7 +232,8 @@ SPLICE_FORM: tuple[Field, ...] = (
     Field("cut_length", "rope cut off with it", FieldKind.LENGTH, hint="only of what is not on the rope any more"),
     Field("notes", "remarks", FieldKind.WORDS),
 )  # fmt: skip
-"""Fields of a splice record. What was measured at mark ``x`` of its plan is the field ``measured.x``.
+"""Fields of a splice record. End and outcome start empty: nobody is told where or how well it was made until it is
+chosen. What was measured at mark ``x`` of its plan is the field ``measured.x``.
 
 ``cut_length`` is no part of the record: it becomes a cut in the rope's history, saved with it.
 """

@@ -72,7 +72,7 @@ def splice_fields(methods: Sequence[Method], plan: Plan | None, *, also: str = "
     named = (
         replace(field, choices=tuple(choices.items())) if field.name == "method" else field for field in SPLICE_FORM
     )
-    return (*named, *(_mark_field(mark) for mark in (plan.marks if plan else ())))
+    return (*named, *([_mark_field(mark, plan.origin) for mark in plan.marks] if plan else ()))
 
 
 def read_splice(form: Form, making: Making) -> tuple[Splice, list[Fault]]:
@@ -107,9 +107,9 @@ def splice_form(splice: Splice, rope_tag: str) -> dict[str, str]:
     return fill(fields, values | {"rope": rope_tag})
 
 
-def _mark_field(mark: Mark) -> Field:
+def _mark_field(mark: Mark, origin: str) -> Field:
     words = f"measured at {mark.letter}, {mark.name}"
-    return Field(MEASURED + mark.id, words, FieldKind.LENGTH, hint="from the working end", group="Measured", zero=True)
+    return Field(MEASURED + mark.id, words, FieldKind.LENGTH, hint=f"from the {origin}", group="Measured", zero=True)
 
 
 def _splice(values: Values, making: Making) -> Splice:

@@ -88,7 +88,7 @@ class Compared(msgspec.Struct, frozen=True):
     Attributes:
         mark: the mark's letter; ``mark_id`` its id.
         name: what the mark is.
-        planned_m: where it was planned (m from the working end).
+        planned_m: where it was planned (m from where the plan's distances begin).
         measured: what was measured, as typed, or None.
         difference_m: measured minus planned (m), or None.
     """

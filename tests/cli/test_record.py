@@ -17,6 +17,7 @@ ROPE = {
     "strands": "12", "lay": "loose", "cover_fibre": "polyester", "diameter": "12 mm", "length_bought": "45 m",
 }  # fmt: skip
 HERE = ("record", "--rope", "line-3", "--end", "A", "--method", "hollow-eye")
+GOOD = ("--outcome", "good")
 PLANNED = (*HERE, "--eye", "150 mm", "--pin", "50 mm")
 
 
@@ -53,11 +54,11 @@ def test_a_splice_is_recorded_with_every_field_as_an_option(call: Call, log: Pat
 
 
 def test_as_last_time_only_what_differs_is_typed_and_told(call: Call, log: Path) -> None:
-    first = answer(call(*PLANNED, "--measured", "b=503 mm", "--made-by", "k.l.", "--json"))
+    first = answer(call(*PLANNED, *GOOD, "--measured", "b=503 mm", "--made-by", "k.l.", "--json"))
     assert first["planned"] is True
     again = answer(
-        call("record", "--like", first["id"], "--made-by", "m.", "--measured", "3=1.31 m", "--measured", "b=19 7/8 in",
-             "--json")
+        call("record", "--like", first["id"], *GOOD, "--made-by", "m.", "--measured", "3=1.31 m", "--measured",
+             "b=19 7/8 in", "--json")
     )  # fmt: skip
     assert again["differs"] == [
         "made by: m., last time k.l.",
@@ -66,7 +67,7 @@ def test_as_last_time_only_what_differs_is_typed_and_told(call: Call, log: Path)
     ]
     newest, oldest = splices(log)
     assert newest.plan == oldest.plan
-    last = call("record", "--like", "last", "--rope", "line-3", "--end", "B", "--notes", "windy")
+    last = call("record", "--like", "last", "--rope", "line-3", "--end", "B", *GOOD, "--notes", "windy")
     assert "not as last time: end: B, last time A" in last.out.splitlines()
     assert splices(log)[0].plan.inputs.end == "B"
 
@@ -76,6 +77,9 @@ def test_as_last_time_only_what_differs_is_typed_and_told(call: Call, log: Path)
     [
         (("record",), "--rope: "),
         (("record", "--rope", "nobody", "--method", "hollow-eye"), "--rope: is not the tag"),
+        (HERE, "--outcome: is empty; choose one of: good"),
+        (("record", "--rope", "line-3", "--method", "hollow-eye", *GOOD), "--end: is empty"),
+        (("record", "--like", "last", "--rope", "line-3"), "--like last needs the rope and its end"),
         ((*HERE, "--made-on", "yesterday"), "--made-on: 'yesterday' is not a date"),
         ((*HERE, "--measured", "b=503 mm"), "--measured needs a plan"),
         ((*PLANNED, "--measured", "b"), "is not MARK=LENGTH"),
@@ -148,7 +152,7 @@ def test_recall_sums_up_what_was_recorded_and_tested(call: Call) -> None:
 
 
 def test_a_proof_load_is_entered_and_told(call: Call) -> None:
-    made = answer(call(*PLANNED, "--json"))["id"]
+    made = answer(call(*PLANNED, *GOOD, "--json"))["id"]
     ended = call(
         "strength", made, "--kind", "proof", "--force", "10 kN", "--place", "yard", "--tested-on", "2026-11-01"
     )

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from gearlog.services.book import Book, open_book
+from tests.making import made_form
 from tests.services.conftest import EYE, HOLLOW, TODAY
 
 
@@ -32,7 +33,7 @@ def make_log(folder: Path) -> Path:
     with opened(folder) as book:
         rope = book.gear.add(HOLLOW | {"tag": "rope"})
         plan = book.planner.plan(book.planner.form_for(rope.id, "A") | EYE)
-        book.diary.record({**book.diary.form_from_plan(plan), "end": "A", "made_on": "2025-05-01"}, plan)
+        book.diary.record({**made_form(book, plan), "end": "A", "made_on": "2025-05-01"}, plan)
     with opened(folder) as book:
         rope = book.gear.by_tag("rope")
         book.gear.record_event(rope.id, book.gear.blank_event() | {"kind": "washed"})

@@ -24,6 +24,7 @@ from gearlog.errors import GearlogError
 from gearlog.services.book import memory_book, open_book
 from gearlog.tui.app import GearlogApp
 from tests.faults.conftest import opened
+from tests.making import made_form
 from tests.services.conftest import EYE, HOLLOW, TODAY
 
 TITLE = "\x1b]0;stolen\x07"  # sets the title of a terminal that obeys
@@ -61,7 +62,7 @@ def test_the_main_job_opens_no_socket(sealed: None, tmp_path: Path, capsys: pyte
     with open_book(tmp_path / "log", today=lambda: TODAY) as book:
         rope = book.gear.add(HOLLOW | {"tag": "rope"})
         plan = book.planner.plan(book.planner.form_for(rope.id, "A") | EYE)
-        book.diary.record({**book.diary.form_from_plan(plan), "end": "A", "made_on": "2025-05-01"}, plan)
+        book.diary.record({**made_form(book, plan), "end": "A", "made_on": "2025-05-01"}, plan)
         book.planner.card(plan, "pdf")
     for words in (
         ("list",), ("recall", "--rope", "rope"), ("due",), ("check",), ("methods",),

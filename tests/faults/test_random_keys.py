@@ -15,6 +15,7 @@ from gearlog.tui import viewer
 from gearlog.tui.app import GearlogApp
 from gearlog.tui.keys import KEYS
 from gearlog.tui.places import MODES
+from tests.making import made_form
 from tests.services.conftest import HOLLOW
 from tests.tui.conftest import ODD_NAMES, TODAY
 
@@ -43,7 +44,7 @@ def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Book:
         full.gear.add({"name": odd, "category": "connector"})
     rope = full.gear.add(HOLLOW | {"tag": "spliced"})
     plan = full.planner.plan(full.planner.form_for(rope.id, "A") | {"method": "hollow-eye", "eye": "150 mm"})
-    full.diary.record({**full.diary.form_from_plan(plan), "end": "A", "made_on": "2025-03-01"}, plan)
+    full.diary.record({**made_form(full, plan), "end": "A", "made_on": "2025-03-01"}, plan)
     full.bench.start(full.planner.plan(full.planner.form_for(rope.id, "B") | {"method": "hollow-eye", "eye": "9 cm"}))
     return full
 

@@ -15,6 +15,7 @@ from gearlog.domain.item import Item
 from gearlog.domain.vocabulary import EventKind
 from gearlog.errors import GearlogError
 from gearlog.services.book import Book, memory_book
+from tests.making import made_form
 
 FIRST = date(2024, 1, 30)
 ROPE = {
@@ -127,7 +128,7 @@ class Life:
         end = "AB"[more % 2]
         plan = self.book.planner.plan(self.book.planner.form_for(item.id, end) | EYE)
         outcome = ("good", "good", "failed", "usable-with-remark")[how % 4]
-        form = self.book.diary.form_from_plan(plan) | {"made_on": self._on(more), "end": end, "outcome": outcome}
+        form = made_form(self.book, plan) | {"made_on": self._on(more), "end": end, "outcome": outcome}
         self.book.diary.record(form, plan)
 
     def _strike(self, item: Item, how: int, more: int) -> None:

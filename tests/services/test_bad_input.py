@@ -14,6 +14,7 @@ from gearlog.errors import GearlogError, InvalidRecordError
 from gearlog.services.book import Book, memory_book
 from gearlog.services.forms import EVENT_FORM, ITEM_FORM, PLAN_FORM, ROPE_FORM, SPLICE_FORM, Field
 from gearlog.services.reading_forms import BLANKS, field_fault
+from tests.making import made_form
 
 BAD = (
     "0", "-1 mm", "12 bananas", "1/0 in", "10**10**10", "1,5 m", "nan m", "x" * 10_000, "\x1b[31mred\x1b[0m",
@@ -32,7 +33,7 @@ def is_one_line(text: str) -> bool:
 def saves(book: Book, plan: Plan) -> dict[str, Callable[[dict[str, str]], object]]:
     rope = book.gear.by_tag("line")
     happened = {"kind": "washed", "happened_on": "2025-05-01"}
-    spliced = book.diary.form_from_plan(plan)
+    spliced = made_form(book, plan)
     return {
         "gear": lambda form: book.gear.add(ROPE | {"name": "other"} | form),
         "event": lambda form: book.gear.record_event(rope.id, happened | form),

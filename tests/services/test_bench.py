@@ -16,6 +16,7 @@ from gearlog.services.bench import Benches
 from gearlog.services.bench_clock import IDLE_S
 from gearlog.services.bench_views import BenchView
 from gearlog.services.book import Book, open_book
+from tests.making import GOOD
 from tests.services.conftest import EYE, HOLLOW, TODAY, Faults
 
 
@@ -172,10 +173,10 @@ def test_the_record_is_filled_in_and_saved_with_the_end_of_the_work(
     minutes = -(-100 * len(plan.guide) // 60)
     filled = {name: form[name] for name in ("measured.1", "finished_eye", "minutes", "notes", "end", "outcome")}
     assert filled == {
-        "measured.1": "503 mm", "finished_eye": "149 mm", "minutes": str(minutes), "end": "A", "outcome": "good",
+        "measured.1": "503 mm", "finished_eye": "149 mm", "minutes": str(minutes), "end": "A", "outcome": "",
         "notes": "step 1: tape slipped [/]",
     }  # fmt: skip
-    made = bench.finish(begun.id, form | {"difficulties": "stiff rope"})
+    made = bench.finish(begun.id, form | GOOD | {"difficulties": "stiff rope"})
     assert (made.plan, made.minutes, made.outcome) == (plan, minutes, Outcome.GOOD)
     closed = bench.view(begun.id)
     assert (closed.state, closed.splice_id, closed.plan) == (BenchState.FINISHED, made.id, plan)
@@ -202,7 +203,7 @@ def test_what_could_not_be_saved_is_not_forgotten_by_the_clock(
 
 
 def test_a_record_with_a_fault_leaves_the_bench_open(bench: Benches, begun: BenchView, faults: Faults) -> None:
-    form = bench.finish_form(begun.id) | {"ease": "9"}
+    form = bench.finish_form(begun.id) | GOOD | {"ease": "9"}
     assert set(faults(lambda: bench.finish(begun.id, form))) == {"ease"}
     assert bench.view(begun.id).state is BenchState.OPEN
 
@@ -271,7 +272,7 @@ def test_a_press_saves_no_second_copy_of_the_plan(tmp_path: Path) -> None:
         before = journal.stat().st_size
         book.bench.done(begun.id)
         assert journal.stat().st_size - before < 4000
-        assert book.bench.finish(begun.id, book.bench.finish_form(begun.id)).plan is not None
+        assert book.bench.finish(begun.id, book.bench.finish_form(begun.id) | GOOD).plan is not None
         store = book._store
         assert store.records(Bench)[0].plan is None
         assert store.records(Event) == ()

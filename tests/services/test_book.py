@@ -8,6 +8,7 @@ import pytest
 from gearlog.domain.vocabulary import Unit
 from gearlog.errors import ReadOnlyError
 from gearlog.services.book import open_book
+from tests.making import made_form
 
 ROPE = {"name": "line", "category": "lifeline", "construction": "hollow-braid", "diameter": "12 mm"}
 
@@ -20,7 +21,7 @@ def test_what_was_saved_is_there_when_the_log_is_opened_again(tmp_path: Path) ->
     with open_book(tmp_path, today=today) as book:
         rope = book.gear.add(ROPE)
         plan = book.planner.plan({"rope": "line", "end": "A", "method": "hollow-eye", "eye": "150 mm"})
-        form = book.diary.form_from_plan(plan) | {"measured.1": "0 mm", "finished_eye": "149 mm"}
+        form = made_form(book, plan) | {"measured.1": "0 mm", "finished_eye": "149 mm"}
         splice = book.diary.record(form, plan)
         book.keep(unit=Unit.IMPERIAL, user="k.l.", drafts={"item": {"name": "half typ"}})
         settings = book.settings

@@ -10,6 +10,7 @@ from gearlog.errors import GearlogError, NotFoundError, ReadingError
 from gearlog.reports.plain_compared import compared_lines, difference_lines
 from gearlog.services.book import Book
 from gearlog.services.typed_ropes import read_rope_words
+from tests.making import made_form
 
 SAID = "cover-loaded, 12.7 mm, polyester, core polyamide, 16 strands, 26.7 kN, 118 g/m, 2.8 % at 2.2 kN"
 
@@ -82,7 +83,7 @@ def test_elongations_at_different_loads_are_not_compared(book: Book) -> None:
 
 
 def test_the_last_results_in_the_diary_stand_beside_each(book: Book, rope: Item, plan: Plan) -> None:
-    book.diary.record(book.diary.form_from_plan(plan) | {"minutes": "48"}, plan)
+    book.diary.record(made_form(book, plan) | {"minutes": "48"}, plan)
     both = book.planner.compare(rope.tag, "three-strand, 12 mm, polyester")
     assert (both.first.made, both.first.good, both.second.made) == (1, 1, 0)
     (last,) = both.first.last

@@ -10,6 +10,8 @@ from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End, EndState, Outcome
 from gearlog.errors import NotFoundError
 from gearlog.services.book import Book
+from tests.making import GOOD, made_form
+from tests.services.conftest import EYE
 
 Faults = Callable[[Callable[[], object]], Mapping[str, str]]
 MADE = {
@@ -26,7 +28,7 @@ MADE = {
 
 @pytest.fixture
 def splice(book: Book, plan: Plan) -> Splice:
-    return book.diary.record(book.diary.form_from_plan(plan) | MADE | {"finish": "whipping, lock-stitch"}, plan)
+    return book.diary.record(made_form(book, plan) | MADE | {"finish": "whipping, lock-stitch"}, plan)
 
 
 def test_a_record_keeps_the_whole_plan_and_what_was_measured_as_typed(book: Book, plan: Plan, splice: Splice) -> None:
@@ -42,7 +44,7 @@ def test_the_form_of_a_plan_leaves_only_what_was_done_to_type(book: Book, rope: 
     book.keep(user="k.l.")
     typed = {"method": "hollow-eye", "eye": "150 mm", "fid": "260 mm", "condition": "used"}
     plan = book.planner.plan(book.planner.form_for(rope.id, "B") | typed)
-    form = book.diary.form_from_plan(plan)
+    form = made_form(book, plan)
     filled = {name: text for name, text in form.items() if text}
     assert filled == {
         "rope": rope.tag,
@@ -61,7 +63,7 @@ def test_a_record_tells_no_finish_that_nobody_entered(book: Book, rope: Item) ->
     """The plan asks for a lock stitch and a whipping; that they were made only the splicer can say."""
     plan = book.planner.plan(book.planner.form_for(rope.id, "B") | {"method": "hollow-eye", "eye": "150 mm"})
     assert "lock stitch" in plan.finish
-    assert book.diary.record(book.diary.form_from_plan(plan), plan).finish == ()
+    assert book.diary.record(made_form(book, plan), plan).finish == ()
     bench = book.bench.start(
         book.planner.plan(book.planner.form_for(rope.id, "A") | {"method": "hollow-eye", "eye": "150 mm"})
     )
@@ -79,7 +81,7 @@ def test_measured_against_planned(book: Book, splice: Splice) -> None:
 
 
 def test_a_mark_may_be_measured_at_the_very_end(book: Book, plan: Plan) -> None:
-    splice = book.diary.record(book.diary.form_from_plan(plan) | {"measured.taper": "0 mm"}, plan)
+    splice = book.diary.record(made_form(book, plan) | {"measured.taper": "0 mm"}, plan)
     assert book.diary.splice(splice.id).measured[0].at.si == 0
 
 
@@ -105,13 +107,13 @@ def test_a_record_that_cannot_be_is_refused_by_its_field(
     book: Book, plan: Plan, faults: Faults, change: dict[str, str], field: str
 ) -> None:
     book.gear.add({"name": "helmet", "category": "helmet"})
-    form = book.diary.form_from_plan(plan) | change
+    form = made_form(book, plan) | change
     assert set(faults(lambda: book.diary.record(form, plan))) == {field}
     assert book.diary.rows() == ()
 
 
 def test_a_splice_without_a_plan_or_by_another_method_is_recorded_too(book: Book, rope: Item) -> None:
-    form = book.diary.blank_form() | {"rope": rope.tag, "end": "between", "position": "12 m", "method": "other"}
+    form = book.diary.blank_form() | {"rope": rope.tag, "end": "between", "position": "12 m", "method": "other"} | GOOD
     splice = book.diary.record(form, None)
     (row,) = book.diary.rows()
     assert (row.end, row.splice, book.diary.comparison(splice)) == ("at 12 m", splice, ())
@@ -151,8 +153,34 @@ def test_a_correction_may_name_another_rope_and_both_cards_follow(book: Book, ro
 def test_a_splice_that_failed_or_was_cut_off_leaves_the_end_bare(
     book: Book, rope: Item, plan: Plan, outcome: str, state: EndState
 ) -> None:
-    book.diary.record(book.diary.form_from_plan(plan) | {"outcome": outcome}, plan)
+    book.diary.record(made_form(book, plan) | {"outcome": outcome}, plan)
     assert book.gear.card(rope.id).ends[End.A].state is state
+
+
+def test_only_tools_that_the_plan_pulls_with_are_filled_in(book: Book, rope: Item) -> None:
+    """What lay at hand was not used for that; what the plan needs for its pulls most likely was."""
+    typed = EYE | {"fid": "600 mm", "fid_thickness": "5 mm", "tool": "short fid:200 mm, wire fid:900 mm:3 mm"}
+    plan = book.planner.plan(book.planner.form_for(rope.id, "A") | typed)
+    named = {pull.tool for pull in plan.pulls}
+    assert 0 < len(named) < len(plan.inputs.tools)
+    assert set(book.diary.form_from_plan(plan)["tools"].split(", ")) == named
+    untold = book.planner.plan(book.planner.form_for(rope.id, "A") | EYE)
+    assert book.diary.form_from_plan(untold)["tools"] == ""
+
+
+def test_end_and_outcome_are_never_chosen_for_the_user(book: Book, rope: Item, plan: Plan, faults: Faults) -> None:
+    assert (book.diary.blank_form()["end"], book.diary.blank_form()["outcome"]) == ("", "")
+    assert book.diary.form_from_plan(plan)["outcome"] == ""
+    empty = book.diary.blank_form() | {"rope": rope.tag, "method": "hollow-eye"}
+    assert set(faults(lambda: book.diary.record(empty, None))) == {"end", "outcome"}
+    assert book.diary.rows() == ()
+
+
+def test_a_mark_is_asked_for_from_where_the_plans_distances_begin(book: Book, rope: Item) -> None:
+    typed = {"method": "hollow-sling", "shortest": "2.5 m", "longest": "3 m", "pin": "50 mm", "eye": "150 mm"}
+    sling = book.planner.plan(book.planner.form_for(rope.id, "A") | typed)
+    hints = {field.hint for field in book.diary.fields(sling) if field.name.startswith("measured.")}
+    assert hints == {"from the free end"}
 
 
 def test_copy_as_new_takes_the_settings_and_not_what_was_found(book: Book, splice: Splice) -> None:
@@ -164,14 +192,13 @@ def test_copy_as_new_takes_the_settings_and_not_what_was_found(book: Book, splic
         "end": "A",
         "method": "hollow-eye",
         "made_on": "2025-06-01",
-        "outcome": "good",
         "condition": "new",
         "finish": "whipping, lock-stitch",
         "made_by": "m.n.",
     }
     assert set(like) == set(book.diary.form_of(splice.id))
     for plan in (None, splice.plan):
-        assert book.diary.record(like, plan).measured == ()
+        assert book.diary.record(like | GOOD, plan).measured == ()
 
 
 def test_a_copy_on_another_rope_keeps_the_plan_only_where_its_numbers_hold_there(
@@ -181,17 +208,17 @@ def test_a_copy_on_another_rope_keeps_the_plan_only_where_its_numbers_hold_there
     twin = book.gear.add(form_of | {"name": "its twin"})
     thicker = book.gear.add(form_of | {"name": "a thicker one", "diameter": "16 mm"})
     like = book.diary.form_like(splice.id)
-    on_twin = book.diary.record(like | {"rope": twin.tag}, splice.plan)
+    on_twin = book.diary.record(like | GOOD | {"rope": twin.tag}, splice.plan)
     assert on_twin.plan is not None
     assert on_twin.plan.inputs.rope_id == twin.id
-    on_thicker = like | {"rope": thicker.tag}
+    on_thicker = like | GOOD | {"rope": thicker.tag}
     assert book.diary.record(on_thicker, splice.plan).plan is None
     measured = on_thicker | {"measured.1": "503 mm"}
     assert "another kind" in faults(lambda: book.diary.record(measured, splice.plan))["rope"]
 
 
 def test_the_diary_is_newest_first_by_the_day_it_was_made(book: Book, rope: Item) -> None:
-    form = book.diary.blank_form() | {"rope": rope.tag, "method": "hollow-eye"}
+    form = book.diary.blank_form() | {"rope": rope.tag, "end": "A", "method": "hollow-eye"} | GOOD
     for day in ("2025-03", "2025-05-01", "2024", "2025-03-31"):
         book.diary.record(form | {"made_on": day}, None)
     assert [row.made_on.text for row in book.diary.rows()] == ["2025-05-01", "2025-03-31", "2025-03", "2024"]

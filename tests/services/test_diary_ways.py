@@ -13,6 +13,7 @@ from gearlog.domain.vocabulary import End, EndState, Outcome
 from gearlog.errors import InvalidRecordError, NotFoundError
 from gearlog.services.book import Book, open_book
 from gearlog.services.photos import viewer_command
+from tests.making import GOOD, made_form
 from tests.services.conftest import EYE, HOLLOW, TODAY, Faults
 
 
@@ -20,14 +21,18 @@ from tests.services.conftest import EYE, HOLLOW, TODAY, Faults
 def diary(book: Book, rope: Item, plan: Plan) -> Book:
     """Four splices in two ropes: by two makers, two methods, over a year."""
     other = book.gear.add(HOLLOW | {"name": "sling line", "construction": "three-strand", "strands": "3", "lay": ""})
-    form = book.diary.form_from_plan(plan) | {"finish": "whipping, lock-stitch"}
+    form = made_form(book, plan) | {"finish": "whipping, lock-stitch"}
     for tag, changes in (
         (rope.tag, {"made_on": "2024-05-31", "made_by": "k.l.", "difficulties": "stiff rope, tail stuck"}),
         (rope.tag, {"made_on": "2025-01", "made_by": "m.", "outcome": "remade", "notes": "Cold hands"}),
         (rope.tag, {"made_on": "2025-03-02", "made_by": "K.L.", "difficulties": "tail stuck", "end": "B"}),
     ):
         book.diary.record(form | changes | {"rope": tag}, plan)
-    laid = book.diary.blank_form() | {"rope": other.tag, "method": "laid-eye", "made_on": "2024", "made_by": "m."}
+    laid = (
+        book.diary.blank_form()
+        | {"rope": other.tag, "method": "laid-eye", "made_on": "2024", "made_by": "m.", "end": "A"}
+        | GOOD
+    )
     book.diary.record(laid, None)
     return book
 
@@ -70,9 +75,9 @@ def test_as_last_time_fills_all_but_what_was_found(diary: Book, rope: Item, plan
     filled = {name: text for name, text in last.form.items() if text}
     assert filled == {
         "rope": rope.tag, "end": "A", "method": "hollow-eye", "made_on": "2025-06-01", "made_by": "n.",
-        "outcome": "good", "condition": "new", "finish": "whipping, lock-stitch",
+        "condition": "new", "finish": "whipping, lock-stitch",
     }  # fmt: skip
-    made = diary.diary.record(last.form | {"made_on": "2025-05-20", "minutes": "40"}, last.plan)
+    made = diary.diary.record(last.form | GOOD | {"made_on": "2025-05-20", "minutes": "40"}, last.plan)
     assert (made.plan, made.made_on.text) == (plan, "2025-05-20"), "a paper note of last week keeps its date"
     assert diary.diary.differences(diary.diary.form_of(made.id), last.source.id) == (
         "minutes: 40, last time empty",
@@ -99,7 +104,7 @@ def test_as_last_time_on_the_other_end_and_on_a_like_rope(diary: Book, rope: Ite
 
 
 def test_a_splice_cut_off_shortens_the_rope_and_bares_its_end_in_one_save(book: Book, rope: Item, plan: Plan) -> None:
-    splice = book.diary.record(book.diary.form_from_plan(plan), plan)
+    splice = book.diary.record(made_form(book, plan), plan)
     assert book.gear.card(rope.id).ends[End.A].state is EndState.SPLICED
     form = book.diary.form_of(splice.id) | {"outcome": "cut-off", "cut_length": "1.2 m"}
     book.diary.correct(splice.id, form, "worn through at the crown")
@@ -115,7 +120,7 @@ def test_a_splice_cut_off_shortens_the_rope_and_bares_its_end_in_one_save(book: 
 
 
 def test_one_that_had_to_be_made_again_leaves_the_end_to_the_next(book: Book, rope: Item, plan: Plan) -> None:
-    form = book.diary.form_from_plan(plan)
+    form = made_form(book, plan)
     book.diary.record(form | {"outcome": "remade", "cut_length": "2 ft"}, plan)
     assert book.gear.card(rope.id).ends[End.A].state is EndState.BARE
     book.diary.record(form | {"made_on": "2025-06-01"}, plan)
@@ -135,7 +140,7 @@ def test_one_that_had_to_be_made_again_leaves_the_end_to_the_next(book: Book, ro
     ],
 )
 def test_a_cut_that_cannot_be_is_refused(book: Book, plan: Plan, faults: Faults, change: dict[str, str]) -> None:
-    form = book.diary.form_from_plan(plan) | change
+    form = made_form(book, plan) | change
     assert set(faults(lambda: book.diary.record(form, plan))) == {"cut_length"}
 
 
@@ -154,7 +159,7 @@ def picture(tmp_path: Path) -> Path:
 def test_a_photo_is_copied_once_under_the_name_of_its_content(on_disk: Book, picture: Path, tmp_path: Path) -> None:
     rope = on_disk.gear.add(HOLLOW)
     plan = on_disk.planner.plan(on_disk.planner.form_for(rope.id, "A") | EYE)
-    made = on_disk.diary.record(on_disk.diary.form_from_plan(plan), plan)
+    made = on_disk.diary.record(made_form(on_disk, plan), plan)
     with_photo = on_disk.diary.add_photo(made.id, str(picture))
     name = hashlib.sha256(picture.read_bytes()).hexdigest() + ".jpg"
     assert with_photo.photos == (name,)
@@ -194,7 +199,7 @@ def test_what_is_no_photo_is_refused_and_nothing_is_saved(
     rope = on_disk.gear.add(HOLLOW)
     plan = on_disk.planner.plan(on_disk.planner.form_for(rope.id, "A") | EYE)
     typed = photo if photo.startswith("~") else str(tmp_path / photo)
-    form = on_disk.diary.form_from_plan(plan) | {"photos": typed}
+    form = made_form(on_disk, plan) | {"photos": typed}
     assert set(faults(lambda: on_disk.diary.record(form, plan))) == {"photos"}
     assert on_disk.diary.rows() == ()
     on_disk.close()
@@ -202,7 +207,7 @@ def test_what_is_no_photo_is_refused_and_nothing_is_saved(
 
 def test_a_log_in_memory_keeps_no_photos(book: Book, plan: Plan, picture: Path) -> None:
     with pytest.raises(InvalidRecordError):
-        book.diary.record(book.diary.form_from_plan(plan) | {"photos": str(picture)}, plan)
+        book.diary.record(made_form(book, plan) | {"photos": str(picture)}, plan)
     with pytest.raises(NotFoundError):
         book.diary.photo_command("a.jpg")
 

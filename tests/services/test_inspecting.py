@@ -14,6 +14,7 @@ from gearlog.services.book import Book
 from gearlog.services.inspection_forms import FINDING_FORM
 from gearlog.services.reading_forms import field_fault
 from gearlog.services.sheet import Sheet, kept_in
+from tests.making import made_form
 
 Faults = Callable[[Callable[[], object]], Mapping[str, str]]
 WHO = {"inspected_on": "2025-05-31", "inspector": "AB", "competence": "course 2024"}
@@ -142,7 +143,7 @@ def test_a_sheet_goes_into_a_draft_and_comes_back(book: Book, rope: Item) -> Non
 def test_a_spliced_end_is_asked_for_and_named(book: Book, rope: Item, plan: Plan) -> None:
     keys = {line.key for line in book.inspecting.sheet(rope.id, THOROUGH).lines}
     assert not any("@" in key for key in keys)
-    book.diary.record(book.diary.form_from_plan(plan) | {"made_on": "2025-05-01", "end": "A"}, plan)
+    book.diary.record(made_form(book, plan) | {"made_on": "2025-05-01", "end": "A"}, plan)
     keys = {line.key for line in book.inspecting.sheet(rope.id, THOROUGH).lines}
     assert "splice-throat@A" in keys
     with pytest.raises(NotFoundError):

@@ -11,6 +11,7 @@ from gearlog.domain.item import Item
 from gearlog.domain.vocabulary import Unit
 from gearlog.recall.bounds import mean_with_interval
 from gearlog.services.book import Book
+from tests.making import made_form
 from tests.services.conftest import EYE, Faults
 
 SPREAD_M = 0.003  # standard deviation of a splicer's eyes
@@ -22,7 +23,7 @@ def splice(book: Book, form: dict[str, str], bias_m: float, dice: random.Random)
     marked = plan.inputs.marked_eye_m
     assert marked is not None
     finished = marked + dice.gauss(bias_m, SPREAD_M)
-    book.diary.record(book.diary.form_from_plan(plan) | {"finished_eye": f"{finished * 1000:.1f} mm"}, plan)
+    book.diary.record(made_form(book, plan) | {"finished_eye": f"{finished * 1000:.1f} mm"}, plan)
     return finished
 
 
@@ -53,7 +54,7 @@ def test_a_taken_correction_is_said_and_can_be_given_back(book: Book, rope: Item
     form = book.planner.form_for(rope.id, "A") | EYE
     plain = book.planner.plan(form)
     for eye in ("145 mm", "146 mm", "147 mm"):
-        book.diary.record(book.diary.form_from_plan(plain) | {"finished_eye": eye}, plain)
+        book.diary.record(made_form(book, plain) | {"finished_eye": eye}, plain)
     assert book.planner.plan(form).inputs.eye_correction_m == 0, "never without being asked"
     taken = book.learning.taken(form)
     because = "3 like eyes came out 4 mm shorter than marked on average (95 % interval 6 mm shorter to 2 mm shorter)"
@@ -71,7 +72,7 @@ def test_an_inch_tape_takes_its_correction_in_sixty_fourths(book: Book, rope: It
     form = book.planner.form_for(rope.id, "A") | EYE
     plain = book.planner.plan(form)
     for eye in ("145 mm", "146 mm", "147 mm"):
-        book.diary.record(book.diary.form_from_plan(plain) | {"finished_eye": eye}, plain)
+        book.diary.record(made_form(book, plain) | {"finished_eye": eye}, plain)
     book.keep(unit=Unit.IMPERIAL)
     assert book.learning.taken(form)["eye_correction"].startswith("5/32 in longer; ")
 
@@ -91,7 +92,7 @@ def test_nothing_is_offered_where_nothing_can_be_told(
     form = book.planner.form_for(rope.id, "A") | EYE
     plan = book.planner.plan(form)
     for eye in eyes:
-        book.diary.record(book.diary.form_from_plan(plan) | {"finished_eye": eye}, plan)
+        book.diary.record(made_form(book, plan) | {"finished_eye": eye}, plan)
     offer = book.learning.offer(form)
     assert offer.correction_m is None
     assert reason in book.learning.words(offer)

@@ -15,6 +15,7 @@ from gearlog.domain.vocabulary import Category, End, EndState, EventKind, Status
 from gearlog.errors import NotFoundError
 from gearlog.services.book import Book, memory_book, open_book
 from gearlog.services.device_forms import SHOWN, WHOLE_FORM, field_matters
+from tests.making import made_form
 
 Faults = Callable[[Callable[[], object]], Mapping[str, str]]
 BY = {"happened_on": "2025-05-20", "by": "AB", "notes": "so"}
@@ -123,7 +124,7 @@ def test_ten_equal_connectors_come_in_one_save_each_with_its_serial(book: Book, 
 
 
 def test_a_renamed_tag_keeps_every_link_and_the_old_one_still_leads_to_it(book: Book, rope: Item, plan: Plan) -> None:
-    book.diary.record(book.diary.form_from_plan(plan) | {"made_on": "2025-05-01", "end": "A"}, plan)
+    book.diary.record(made_form(book, plan) | {"made_on": "2025-05-01", "end": "A"}, plan)
     piece = book.gear.add(
         book.gear.form_for_piece(rope.id) | {"name": "piece", "length_bought": "5 m", "parent_end": "B"}
     )
@@ -161,7 +162,7 @@ def test_anything_is_found_by_a_few_letters_or_its_tag(book: Book, text: str, fo
 
 
 def test_a_piece_with_a_spliced_end_takes_the_splice_with_it(book: Book, rope: Item, plan: Plan) -> None:
-    splice = book.diary.record(book.diary.form_from_plan(plan) | {"made_on": "2025-05-01", "end": "A"}, plan)
+    splice = book.diary.record(made_form(book, plan) | {"made_on": "2025-05-01", "end": "A"}, plan)
     form = book.gear.form_for_piece(rope.id) | {"name": "lanyard", "length_bought": "5 m", "parent_end": "A"}
     piece = book.gear.card(book.gear.add(form).id)
     assert (piece.ends[End.A].state, piece.ends[End.A].splice) == (EndState.SPLICED, splice)
@@ -181,7 +182,7 @@ def test_an_end_is_cut_off_with_its_splice_measured_from_the_throat(
 ) -> None:
     off = {"cut_as": "end", "cut_end": "A", "from_throat": "196 mm", "happened_on": "2025-05-20"}
     assert set(faults(lambda: book.gear.cut(rope.id, off))) == {"from_throat"}  # no splice stands there
-    book.diary.record(book.diary.form_from_plan(plan) | {"made_on": "2025-05-01", "end": "A"}, plan)
+    book.diary.record(made_form(book, plan) | {"made_on": "2025-05-01", "end": "A"}, plan)
     assert set(faults(lambda: book.gear.cut(rope.id, off | {"length": "1 m"}))) == {"from_throat"}
     cut = book.gear.cut(rope.id, off)
     assert cut.length is not None

@@ -10,6 +10,7 @@ from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Status
 from gearlog.errors import NotFoundError
 from gearlog.services.book import Book
+from tests.making import made_form
 from tests.services.conftest import Faults
 
 BROKE = {"force": "21.4 kN", "failed_at": "end of the bury", "pin": "50 mm", "machine": "ram [/]", "place": "yard"}
@@ -17,7 +18,7 @@ BROKE = {"force": "21.4 kN", "failed_at": "end of the bury", "pin": "50 mm", "ma
 
 @pytest.fixture
 def splice(book: Book, plan: Plan) -> Splice:
-    return book.diary.record(book.diary.form_from_plan(plan) | {"made_on": "2025-05-01"}, plan)
+    return book.diary.record(made_form(book, plan) | {"made_on": "2025-05-01"}, plan)
 
 
 def test_a_break_is_kept_as_typed_and_quarantines_the_rope(book: Book, rope: Item, splice: Splice) -> None:

@@ -14,6 +14,7 @@ from gearlog.domain.item import Item
 from gearlog.domain.splice import Splice
 from gearlog.services.book import Book, memory_book
 from gearlog.tui.app import GearlogApp
+from tests.making import made_form
 
 TODAY = date(2025, 3, 3)
 ROPE = {
@@ -76,7 +77,7 @@ def made(book: Book) -> Splice:
     rope = add(book, **ROPE)
     form = book.planner.form_for(rope.id, "A") | {"method": "cover-eye", "eye": "115 mm"}
     plan = book.planner.plan(form)
-    start = book.diary.form_from_plan(plan)
+    start = made_form(book, plan)
     return book.diary.record(
         start | {"measured.1": "540 mm", "finished_eye": "111 mm", "minutes": "48", "notes": "milked [red]twice[/]"},
         plan,

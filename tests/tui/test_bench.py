@@ -380,7 +380,7 @@ async def test_stopped_at_any_step_it_goes_on_at_that_step(log: Path, start: Sta
                     await pilot.press("space")
     with opened(log) as book:
         async with start(book) as pilot:
-            await pilot.press("enter", "ctrl+s")
+            await pilot.press("enter", "g", "ctrl+s")
             await pilot.pause()
         assert book.bench.open_views() == ()
 

@@ -10,6 +10,7 @@ from gearlog.tui.screens.learn import LearnScreen
 from gearlog.tui.screens.planner import PlannerScreen
 from gearlog.tui.screens.splices import SplicesScreen
 from gearlog.tui.widgets.lines_view import LinesView
+from tests.making import GOOD
 from tests.tui.conftest import Start, text
 
 
@@ -17,7 +18,7 @@ from tests.tui.conftest import Start, text
 def eyes(book: Book, made: Splice) -> tuple[Splice, ...]:
     """Five more splices like the first, each eye 6 mm short but for a hair."""
     assert made.plan is not None
-    form = book.diary.form_like(made.id) | {"end": "B", "tools": "wire fid"}
+    form = book.diary.form_like(made.id) | GOOD | {"end": "B", "tools": "wire fid"}
     return tuple(
         book.diary.record(form | {"finished_eye": f"{109 + step / 10} mm", "made_on": "2025-02-01"}, made.plan)
         for step in range(-2, 3)

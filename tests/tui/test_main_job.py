@@ -64,7 +64,7 @@ async def plan_and_record(pilot: Pilot[None]) -> None:
     await fill(pilot, eye="115 mm", pin="25 mm", fid="260 mm")
     await pilot.press("ctrl+r")
     marks = {"measured.taper": "266 mm", "measured.1": "21 in", "measured.2": "764 mm"}
-    await fill(pilot, **marks, finished_eye="111 mm", minutes="48", difficulties=" ")
+    await fill(pilot, **marks, finished_eye="111 mm", outcome="g", minutes="48", difficulties=" ")
     await fill(pilot, difficulty_words="first pull [red]hard[/]", ease="4", notes="milked twice")
     await pilot.press("ctrl+s")
 

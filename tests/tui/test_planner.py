@@ -146,7 +146,8 @@ async def test_a_stopped_plan_is_recorded_only_after_saying_so(book: Book, start
         await pilot.press("ctrl+r", "y")
         assert isinstance(pilot.app.screen, FormScreen)
         assert "recorded as an experiment" in " ".join(text(pilot).split())
-        await pilot.press("ctrl+s")
+        pilot.app.screen.form.focus_field("outcome")
+        await pilot.press("f", "ctrl+s")
         assert [row.splice.plan is not None and row.splice.plan.stopped for row in book.diary.rows()] == [True]
 
 

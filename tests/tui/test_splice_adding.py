@@ -21,7 +21,7 @@ async def test_the_same_as_last_time_takes_at_most_ten_keys_from_an_empty_screen
 ) -> None:
     for number in range(2, 12):
         add(book, **ROPE | {"name": f"long climbing line {number}"})
-    keys = ["3", "a", *"long", "enter", "enter", "enter", "ctrl+s"]
+    keys = ["3", "a", *"lon", "enter", "enter", "enter", "g", "ctrl+s"]
     assert len(keys) <= 10
     async with start(book) as pilot:
         await pilot.press(*keys)
@@ -32,6 +32,19 @@ async def test_the_same_as_last_time_takes_at_most_ten_keys_from_an_empty_screen
     assert (new.tools, new.finish, new.condition) == (made.tools, made.finish, made.condition)
     assert (new.minutes, new.measured, new.notes, new.outcome) == (None, (), "", Outcome.GOOD)
     assert new.made_on.text == TODAY.isoformat()
+
+
+async def test_how_it_came_out_is_never_filled_in_and_must_be_chosen(book: Book, made: Splice, start: Start) -> None:
+    async with start(book) as pilot:
+        await pilot.press("3", "a", "enter", "enter", "enter", "ctrl+s")
+        await pilot.pause()
+        form = form_screen(pilot).form
+        assert (form.values()["outcome"], form.focused_field) == ("", "outcome")
+        assert "! is empty; choose one of: good" in text(pilot)
+        assert [row.splice for row in book.diary.rows()] == [made]
+        await pilot.press("f", "ctrl+s")
+        await pilot.pause()
+    assert [row.outcome for row in book.diary.rows()] == [Outcome.FAILED, Outcome.GOOD]
 
 
 async def test_a_scanned_tag_takes_just_that_rope_and_a_past_date_can_be_typed(
@@ -46,6 +59,7 @@ async def test_a_scanned_tag_takes_just_that_rope_and_a_past_date_can_be_typed(
         await pilot.press("enter", "b", "enter", "enter")
         form = form_screen(pilot).form
         assert "as last time in a rope like it, long-climbing-line" in " ".join(text(pilot).split())
+        await pilot.press("g")
         form.focus_field("made_on")
         await pilot.pause()
         await pilot.press("ctrl+u")
@@ -64,7 +78,9 @@ async def test_without_a_rope_in_the_log_it_is_said_what_to_do(book: Book, start
 
 async def test_a_form_left_half_way_is_there_again_after_a_restart(book: Book, made: Splice, start: Start) -> None:
     async with start(book) as pilot:
-        await pilot.press("3", "a", "enter", "enter", "enter")
+        await pilot.press("3", "a", "enter", "enter", "enter", "g")
+        form_screen(pilot).form.focus_field("measured.taper")
+        await pilot.pause()
         await typed(pilot, "268 mm")
     async with start(book) as pilot:
         await pilot.pause()

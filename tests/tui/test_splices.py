@@ -20,10 +20,13 @@ from gearlog.tui.screens.gear import GearScreen
 from gearlog.tui.screens.planner import PlannerScreen
 from gearlog.tui.screens.splices import SplicesScreen
 from gearlog.tui.widgets.form import FormView
+from tests.making import GOOD
 from tests.tui.conftest import ODD_NAMES, ROPE, TODAY, Start, add, text, typed
 from tests.tui.test_geometry import in_view
 
 NOON = datetime(2025, 3, 3, 12, tzinfo=UTC)
+HOW = GOOD | {"end": "A"}
+"""What every record needs beside its rope and its method."""
 BAD = ("0", "-5 mm", "12 bananas", "1/0 in", "x" * 10_000, "\x1b[31m\x07", "[/]", "[red]x[/red]", "\u202eab\u202c")
 
 
@@ -58,6 +61,10 @@ async def test_a_copy_is_a_new_record_without_what_was_found_then(book: Book, ma
         await pilot.press("3", "c")
         form = form_screen(pilot).form
         assert (form.values()["minutes"], form.values()["measured.1"], form.values()["method"]) == ("", "", "cover-eye")
+        assert form.values()["outcome"] == "", "how it came out is never copied"
+        await pilot.press("g")
+        form.focus_field("measured.taper")
+        await pilot.pause()
         await typed(pilot, "268 mm")
         await pilot.press("ctrl+s")
         new = next(row.splice for row in book.diary.rows() if row.splice.id != made.id)
@@ -123,7 +130,8 @@ async def test_a_splice_without_a_plan_is_recorded_and_says_so(book: Book, start
         await typed(pilot, "another method")
         await pilot.press("enter")
         assert "nothing like it was made yet" in text(pilot)
-        await pilot.press("ctrl+s")
+        assert form_screen(pilot).form.focused_field == "outcome", "rope, end and method are chosen already"
+        await pilot.press("g", "ctrl+s")
         await pilot.pause()
         assert [row.splice.plan for row in book.diary.rows()] == [None]
         await pilot.press("enter")
@@ -139,7 +147,7 @@ def test_bad_input_in_any_field_is_refused_in_words_or_kept_as_typed(book: Book,
         assert fault is None or ("; " in fault and "\n" not in fault)
         saved = None
         try:
-            saved = task.save(dict(task.start) | {field: words})
+            saved = task.save(dict(task.start) | GOOD | {field: words})
         except Exception as error:
             faults = getattr(error, "faults", ())
             assert field in {one.field for one in faults}, (field, words[:20], error)
@@ -152,6 +160,9 @@ async def test_a_refused_record_loses_nothing_and_goes_to_the_fault(book: Book, 
     async with start(book) as pilot:
         await pilot.press("3", "c")
         form = form_screen(pilot).form
+        await pilot.press("g")
+        form.focus_field("measured.taper")
+        await pilot.pause()
         await typed(pilot, "12 bananas")
         form.focus_field("difficulty_words")
         await pilot.pause()
@@ -173,7 +184,7 @@ async def test_odd_names_are_shown_as_typed(book: Book, start: Start, size: tupl
         except Exception as error:
             assert getattr(error, "faults", ())  # refused in words by the rules of records
             continue
-        form = book.diary.blank_form() | {"rope": f"rope-{number}", "method": "other", "difficulty_words": name}
+        form = book.diary.blank_form() | {"rope": f"rope-{number}", "method": "other", "difficulty_words": name} | HOW
         book.diary.record(form, None)
     async with start(book, size) as pilot:
         await pilot.press("3", "enter")
@@ -191,7 +202,7 @@ async def test_the_diary_is_narrowed_by_every_filter_and_says_so_in_words(
     hollow = {"name": "winch line", "construction": "hollow-braid", "strands": "12", "core_fibre": ""}
     add(book, **ROPE | hollow)
     form = book.diary.blank_form() | {"rope": "winch-line", "method": "other", "made_by": "EF", "made_on": "2024-07",
-                                      "difficulties": "stiff rope", "outcome": "remade"}  # fmt: skip
+                                      "difficulties": "stiff rope", "outcome": "remade", "end": "A"}  # fmt: skip
     other = book.diary.record(form, None)
     cases = {
         "rope": ("winch", "rope winch"),
@@ -287,7 +298,7 @@ async def test_a_photo_is_added_by_its_path_and_shown_by_the_systems_viewer(
     picture.write_bytes(b"\x89PNG a picture")
     with open_book(tmp_path / "log", today=lambda: TODAY, now=lambda: NOON) as book:
         add(book, **ROPE)
-        book.diary.record(book.diary.blank_form() | {"rope": "long-climbing-line", "method": "other"}, None)
+        book.diary.record(book.diary.blank_form() | {"rope": "long-climbing-line", "method": "other"} | HOW, None)
         async with start(book, (120, 40)) as pilot:
             await pilot.press("3", "V", "enter")
             await typed(pilot, str(tmp_path / "no such.png"))

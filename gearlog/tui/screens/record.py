@@ -26,6 +26,7 @@ FROM_PLAN, ADD, COPY, CHANGE, TEST = (
 PARTED = "|"
 """Between rope, end and method in the draft's name of a splice that is added; no tag holds it."""
 REASON = Field("correction_reason", "why corrected", hint="misread the tape", group="Correction", required=True)
+SAY, SAY_ALL = "say how it came out, and what was not the same", "say how it came out, and what you know of it"
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("How it went", ("outcome", "minutes", "tools", "condition", "finish", "difficulties", "difficulty_words",
                      "ease", "cut_length", "notes")),
@@ -65,11 +66,11 @@ def added(tag: str, end: str, method: str) -> str:
     return f"{ADD}:{PARTED.join((tag, end, method))}"
 
 
-def _task(book: Book, *, plan: Plan | None, fields: Sequence[Field], **words: Any) -> Task:
+def _task(book: Book, *, plan: Plan | None, fields: Sequence[Field], measured_first: bool = True, **words: Any) -> Task:
     task: dict[str, Any] = {"save": lambda form: book.diary.record(form, plan), "place": "splices"} | words
     return Task(
         **task,
-        fields=arranged(fields, plan),
+        fields=arranged(fields, plan, measured_first=measured_first),
         check=lambda name, text: book.gear.field_fault(fields, name, text),
         relevant=relevant,
         help=HELP,
@@ -82,6 +83,7 @@ def _like(book: Book, splice_id: str, draft: str) -> Task:
         book,
         plan=old.plan,
         fields=book.diary.fields(old.plan),
+        measured_first=False,
         title="Record a splice as last time",
         told=f"Copied from the one of {old.made_on.text}, which stays. On a rope of another kind its plan is left out.",
         start=book.diary.form_like(splice_id),
@@ -98,8 +100,9 @@ def _as_last(book: Book, about: str, draft: str) -> Task:
         book,
         plan=last.plan,
         fields=book.diary.fields(last.plan),
+        measured_first=False,
         title=f"Record a splice in {tag}",
-        told=f"Filled in {last.words}{when}: type what was not the same." if last.source else f"{last.words}.",
+        told=f"Filled in {last.words}{when}: {SAY}." if last.source else f"{last.words}: {SAY_ALL}.",
         start=last.form,
         draft=draft,
     )
@@ -148,21 +151,21 @@ def relevant(name: str, form: Mapping[str, str]) -> bool:
 def arranged(fields: Sequence[Field], plan: Plan | None, *, measured_first: bool = True) -> tuple[Field, ...]:
     """The fields in the order of the work: what the tape said, how it went, which splice it was.
 
-    ``measured_first`` False puts what is measured last, for where that is filled in already.
+    ``measured_first`` False begins with how it went, for where the rest is filled in already or seldom typed.
     """
     by_name = {field.name: field for field in fields}
     first = [by_name[REASON.name]] if REASON.name in by_name else []
     measured = _measured(by_name, plan)
     others = [replace(by_name[name], group=group) for group, names in GROUPS for name in names if name in by_name]
-    if plan is None:
+    if plan is None and measured_first:
         others.sort(key=lambda field: field.group != GROUPS[1][0])
     return (*first, *measured, *others) if plan and measured_first else (*first, *others, *measured)
 
 
 def _measured(by_name: Mapping[str, Field], plan: Plan | None) -> list[Field]:
-    group = "Measured on the rope, from the working end"
     if plan is None:
         return [replace(by_name["finished_eye"], group="Measured on the rope")]
+    group = f"Measured on the rope, from the {plan.origin}"
     finished = [by_name["finished_eye"], *([by_name["finished_length"]] if plan.finished else [])]
     figures = Figures(plan)
     marks = [_mark_field(by_name[MEASURED + mark.id], mark, figures, group) for mark in plan.marks]

@@ -76,6 +76,12 @@ def _in_its_sum(name: str) -> Callable[[Method], bool]:
     )
 
 
+def _has_tapered_finish(method: Method) -> bool:
+    """Whether it knows further, thinned tucks, or a step of its own for such a finish."""
+    more = method.tucks is not None and method.tucks.tapered is not None
+    return more or any("tapered" in step.when.styles for step in method.steps)
+
+
 def _measured(name: str) -> Callable[[Method], bool]:
     """Whether the user's own measure replaces a formula of the method."""
     return lambda method: any(rule.measured == name for rule in method.lengths)
@@ -98,7 +104,7 @@ _RULES: dict[str, Callable[[Method], bool]] = {
     "design_factor": _carries,
     "knot": _carries,
     "hardware": _carries,
-    "tapered": lambda method: method.tucks is not None and method.tucks.tapered is not None,
+    "tapered": _has_tapered_finish,
     "lay_length": _measured("lay"),
     "pick_length": lambda method: method.taper is not None or _measured("pick")(method),
     "twine": _measured("twine"),

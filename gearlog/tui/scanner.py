@@ -10,8 +10,9 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import partial
 
-from textual.app import App
 from textual.events import Event, Key
+
+from gearlog.tui.in_turn import InTurnApp
 
 GAP = 0.035  # seconds between two signs of a scanner at most; the quickest typists need 0.06
 LEAST = 3  # signs; a shorter burst is fingers on two keys at once
@@ -58,7 +59,7 @@ class Scanner:
         return held
 
 
-class ScanningApp(App[None]):
+class ScanningApp(InTurnApp):
     """An app that a tag can be scanned into, on any screen where no text is typed.
 
     Attributes:

@@ -14,6 +14,7 @@ from gearlog.tui.widgets.picking import PickOne, PickSome
 from gearlog.tui.widgets.plan_bars import PlanBar
 from tests.tui.conftest import Start, text, typed
 from tests.tui.shapes import FORMS
+from tests.tui.turns import all_done
 
 LETTERS = {
     "laid-eye": "tucked eye",
@@ -184,7 +185,7 @@ async def test_letters_in_one_burst_open_one_list_and_keep_their_order(book: Boo
             await go_to(pilot, "method")
             for sign in burst:
                 pilot.app.post_message(events.Key("space" if sign == " " else sign, sign))
-            await pilot.pause(0.3)
+            await all_done(pilot)
             lists = [screen for screen in pilot.app.screen_stack if isinstance(screen, ChooseDialog)]
             assert len(lists) == 1
             assert lists[0].query_one(LineControl).value == "buried eye"
@@ -197,6 +198,6 @@ async def test_a_key_that_comes_before_the_list_is_drawn_breaks_nothing(book: Bo
         await go_to(pilot, "method")
         for key in ("b", "down", "down", "up"):
             pilot.app.post_message(events.Key(key, key if len(key) == 1 else None))
-        await pilot.pause(0.3)
+        await all_done(pilot)
         assert isinstance(pilot.app.screen, ChooseDialog)
     ChooseDialog("one?", (("a", "a"),)).action_row(1)  # not mounted: there is no list yet

@@ -120,6 +120,8 @@ class FormScreen(GearlogScreen[Any]):
 
     @on(FormView.Submitted)
     def _submitted(self, event: FormView.Submitted) -> None:
+        if not self.is_current:
+            return  # ctrl+s pressed twice: it is saved already, or the question stands
         values = event.values
         words = self._tried(lambda: self.job.consequence(values))
         if words:

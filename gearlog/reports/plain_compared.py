@@ -21,9 +21,11 @@ def compared_lines(both: RopesCompared, *, imperial: bool = False, parts: int = 
     return tuple(visible(line) for line in lines)
 
 
-def difference_lines(both: RopesCompared, *, imperial: bool = False) -> tuple[str, ...]:
-    """What differs, in words; a figure that one side lacks is said to be unknown there."""
-    return tuple(_differences(both.first, both.second, imperial=imperial))
+def difference_lines(
+    both: RopesCompared, *, imperial: bool = False, names: tuple[str, str] = ("the first", "the second")
+) -> tuple[str, ...]:
+    """What differs, in words; a figure that one side lacks is said to be unknown there. ``names`` are the ropes'."""
+    return tuple(_differences(both.first, both.second, names, imperial=imperial))
 
 
 def _sides(both: RopesCompared) -> tuple[tuple[str, RopeSide], tuple[str, RopeSide]]:
@@ -97,36 +99,41 @@ def _splices(side: RopeSide, tape: Tape) -> str:
     return f"what can be made in it: {listed}" + (f". {side.instead}" if side.instead else "")
 
 
-def _differences(one: RopeSide, other: RopeSide, *, imperial: bool) -> Iterator[str]:
+def _differences(one: RopeSide, other: RopeSide, names: tuple[str, str], *, imperial: bool) -> Iterator[str]:
     for mine, theirs in zip(one.carried, other.carried, strict=True):
         at = showing.rope_length(mine.length_m, imperial=imperial)
         words = ("lighter", "heavier")
         mass: Say = lambda by: showing.mass(by, imperial=imperial)  # noqa: E731 (one word for a unit)
-        yield _difference(f"carried mass at {at}", (mine.mass_kg, theirs.mass_kg), words, mass)
+        yield _difference(f"carried mass at {at}", (mine.mass_kg, theirs.mass_kg), words, mass, names)
     size: Say = lambda by: showing.diameter(by, imperial=imperial)  # noqa: E731 (the same)
     force: Say = lambda by: showing.force(by, imperial=imperial)  # noqa: E731 (the same)
-    yield _difference("diameter", (one.diameter_m, other.diameter_m), ("thinner", "thicker"), size)
-    yield _difference("breaking strength", (one.mbs_n, other.mbs_n), ("weaker", "stronger"), force)
-    yield _stretch(one, other)
+    yield _difference("diameter", (one.diameter_m, other.diameter_m), ("thinner", "thicker"), size, names)
+    yield _difference("breaking strength", (one.mbs_n, other.mbs_n), ("weaker", "stronger"), force, names)
+    yield _stretch(one, other, names)
     if one.load_bearing != other.load_bearing:
-        yield f"Difference, what carries the load: in the first {one.load_bearing}, in the second {other.load_bearing}"
+        yield (
+            f"Difference, what carries the load: in {names[0]} {one.load_bearing}, in {names[1]} {other.load_bearing}"
+        )
 
 
-def _stretch(one: RopeSide, other: RopeSide) -> str:
+def _stretch(one: RopeSide, other: RopeSide, names: tuple[str, str]) -> str:
     figures = (one.elongation_percent, other.elongation_percent)
     if None not in figures and (one.elongation_at_n is None or one.elongation_at_n != other.elongation_at_n):
         return "Difference, elongation: stated at different loads or at none, so it cannot be compared"
-    return _difference("elongation", figures, ("stretching less", "stretching more"), lambda by: percent(by / 100))
+    words = ("stretching less", "stretching more")
+    return _difference("elongation", figures, words, lambda by: percent(by / 100), names)
 
 
-def _difference(what: str, figures: tuple[float | None, float | None], words: tuple[str, str], say: Say) -> str:
+def _difference(
+    what: str, figures: tuple[float | None, float | None], words: tuple[str, str], say: Say, names: tuple[str, str]
+) -> str:
     one, other = figures
     if one is None or other is None:
-        missing = "both" if one is None and other is None else "the first" if one is None else "the second"
+        missing = "both" if one is None and other is None else names[one is not None]
         return f"Difference, {what}: unknown, for want of a figure for {missing}"
     if abs(one - other) <= NEAR * max(one, other):
         return f"Difference, {what}: none"
-    return f"Difference, {what}: the first is {words[0] if one < other else words[1]} by {say(abs(one - other))}"
+    return f"Difference, {what}: {names[0]} is {words[0] if one < other else words[1]} by {say(abs(one - other))}"
 
 
 def _diary(both: RopesCompared) -> Iterator[str]:

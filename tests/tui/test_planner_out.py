@@ -146,12 +146,31 @@ async def test_two_ropes_of_the_log_stand_side_by_side(book: Book, start: Start)
         assert isinstance(pilot.app.screen, CompareScreen)
         page = " ".join(pilot.app.screen.query_one(LinesView).text.split())
         # 120 g/m over 60 m and 90 m
-        for words in ("7.20 kg at 60 m", "10.80 kg at 90 m", "[red] hollow", "- buried eye in hollow",
-                      "the first is weaker by 6.0 kN", "nothing like it was spliced"):  # fmt: skip
+        for words in ("7.20 kg at 60 m", "10.80 kg at 90 m", "- buried eye in hollow",
+                      " is weaker by 6.0 kN", "nothing like it was spliced"):  # fmt: skip
             assert words in page
+        first = pilot.app.screen.first
+        assert f"breaking strength: {first} is weaker by 6.0 kN" in page
+        assert "[red] hollow" in text(pilot)
         assert all(len(line) <= 80 for line in text(pilot).splitlines())
         await pilot.press("escape")
         assert not isinstance(pilot.app.screen, CompareScreen)
+
+
+async def test_the_names_of_two_ropes_stay_above_their_columns_and_lists_are_set_in(book: Book, start: Start) -> None:
+    """Further down the page nothing told which column was which rope, and a folded splice looked like two."""
+    async with start(book) as pilot:
+        await beside(book, pilot)
+        await pilot.press("pagedown", "pagedown")
+        await pilot.pause()
+        shown = text(pilot)
+        assert "What differs" not in shown
+        names = next(line for line in shown.splitlines() if "[red] hollow" in line)
+        page = pilot.app.screen.query_one(LinesView).text.splitlines()
+        number = next(number for number, line in enumerate(page) if "- buried eye in hollow" in line)
+        column = page[number].rindex("- buried")
+        assert names.index("[red] hollow") - 2 == column  # the page is padded by two cells
+        assert page[number + 1].rindex("braid") == column + len("- ")
 
 
 async def test_a_rope_in_words_that_do_not_read_is_told_and_can_be_mended(book: Book, start: Start) -> None:

@@ -7,13 +7,16 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.widgets import Static
 
 from gearlog.services.typed_ropes import EXAMPLE
 from gearlog.tui.dialogs.choose import ChooseDialog
 from gearlog.tui.dialogs.reason import ReasonDialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import GearlogScreen
-from gearlog.tui.widgets.compare_page import compare_page
+from gearlog.tui.text import content
+from gearlog.tui.widgets.compare_page import compare_page, names_lines
+from gearlog.tui.widgets.lines import Line
 from gearlog.tui.widgets.lines_view import LinesView
 from gearlog.tui.widgets.planning import rope_choices
 
@@ -75,7 +78,10 @@ class CompareScreen(GearlogScreen[None]):
 
     KEYS = "compare"
     BINDINGS: ClassVar[list[BindingType]] = bindings("compare")
-    DEFAULT_CSS = "CompareScreen LinesView { padding: 1 1 0 2; background: $ground; }"
+    DEFAULT_CSS = """
+    CompareScreen LinesView { padding: 0 1 0 2; background: $ground; }
+    CompareScreen #names { height: auto; padding: 1 1 0 2; text-style: bold; color: $accent; }
+    """
     HELP = (
         "Two ropes side by side: what hangs aloft at 60 m and 90 m, diameter, what carries the load, strength, what "
         "can be spliced, and how the last splices in them and in ropes like them came out. = takes another rope beside "
@@ -93,7 +99,8 @@ class CompareScreen(GearlogScreen[None]):
         return self._place
 
     def parts(self) -> ComposeResult:
-        """One page."""
+        """The two names, which stay, and one page below them."""
+        yield Static(id="names")
         yield LinesView()
 
     def on_mount(self) -> None:
@@ -110,7 +117,14 @@ class CompareScreen(GearlogScreen[None]):
     def _show(self, both: RopesCompared) -> None:
         settings = self.book.settings
         carrying = {method.id for method in self.book.planner.methods() if method.carries}
-        self.query_one(LinesView).show(lambda width: compare_page(both, settings, carrying, width), from_top=True)
+
+        def page(width: int) -> tuple[Line, ...]:
+            """The page; the names above it are folded for the same width."""
+            names = "\n".join(line.text for line in names_lines(both, width))
+            self.query_one("#names", Static).update(content(names))
+            return compare_page(both, settings, carrying, width)
+
+        self.query_one(LinesView).show(page, from_top=True)
 
     def action_compare(self) -> None:
         """Take another rope beside the first."""

@@ -1,4 +1,7 @@
-"""Two ropes side by side as lines: what differs first, then every fact in two columns, then what the diary knows."""
+"""Two ropes side by side as lines: what differs first, then every fact in two columns, then what the diary knows.
+
+Their names are lines of their own, for they stay in view while the page is scrolled.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,6 @@ from gearlog.domain.settings import Settings
 from gearlog.domain.vocabulary import Unit
 from gearlog.reports.plain_compared import difference_lines
 from gearlog.reports.words import Tape
-from gearlog.tui.text import wrapped
 from gearlog.tui.widgets.lines import GAP, Line, Tone, heading, padded, paragraph
 from gearlog.tui.widgets.plan_figures import UNKNOWN
 from gearlog.units import showing
@@ -18,6 +20,8 @@ from gearlog.units.visible import visible
 
 NAMES = 16  # cells of the first column; the longest name of a fact
 DIFFERENCE = "Difference, "
+FIRST, SECOND = "the first", "the second"  # ropes that bear no tag
+ITEM = "- "  # begins a paragraph of a list; its further lines are set in
 Fact = tuple[str, Sequence[str], Sequence[str]]
 """A name, and for each rope what is said of it, a paragraph each."""
 
@@ -25,9 +29,9 @@ Fact = tuple[str, Sequence[str], Sequence[str]]
 def compare_page(both: RopesCompared, settings: Settings, carrying: Container[str], width: int) -> tuple[Line, ...]:
     """The whole comparison for a width in cells; ``carrying`` are the methods that make more than a finish."""
     imperial = settings.unit is Unit.IMPERIAL
-    differences = [line.removeprefix(DIFFERENCE) for line in difference_lines(both, imperial=imperial)]
+    names = (both.first.tag or FIRST, both.second.tag or SECOND)
+    differences = [line.removeprefix(DIFFERENCE) for line in difference_lines(both, imperial=imperial, names=names)]
     return (
-        *_row(("", _names(both.first), _names(both.second)), width, Tone.HEAD),
         *heading("What differs"),
         *(line for words in differences for line in paragraph(words, width, first="- ")),
         *heading("Side by side"),
@@ -38,6 +42,11 @@ def compare_page(both: RopesCompared, settings: Settings, carrying: Container[st
     )
 
 
+def names_lines(both: RopesCompared, width: int) -> tuple[Line, ...]:
+    """What each of the two columns is about, for the same width."""
+    return tuple(_row(("", _names(both.first), _names(both.second)), width, Tone.HEAD))
+
+
 def _names(side: RopeSide) -> Sequence[str]:
     return (side.name, side.tag or "not in the log")
 
@@ -46,11 +55,16 @@ def _row(fact: Fact, width: int, tone: Tone = Tone.PLAIN) -> Iterator[Line]:
     """One fact: its name, and both ropes beside one another, each folded in its own column."""
     name, *sides = fact
     room = (width - NAMES - 2 * GAP) // 2
-    columns = [[line for words in side for line in wrapped(words, room)] for side in sides]
+    columns = [[line for words in side for line in _in_column(words, room)] for side in sides]
     gap = " " * GAP
     for number, cells in enumerate(zip_longest(*columns, fillvalue="")):
         first = padded(name if number == 0 else "", NAMES)
         yield Line(gap.join((first, padded(cells[0], room), cells[1])).rstrip(), tone)
+
+
+def _in_column(words: str, room: int) -> Iterator[str]:
+    first = ITEM if words.startswith(ITEM) else ""
+    yield from (line.text for line in paragraph(words.removeprefix(first), room, first=first))
 
 
 def _facts(both: RopesCompared, tape: Tape) -> Iterator[Fact]:
@@ -99,7 +113,7 @@ def _elongation(side: RopeSide, tape: Tape) -> Sequence[str]:
 
 
 def _splices(side: RopeSide, carrying: Container[str]) -> Sequence[str]:
-    listed = [f"- {one.title}" for one in side.splices if one.method in carrying]
+    listed = [f"{ITEM}{one.title}" for one in side.splices if one.method in carrying]
     return (*([side.instead] if side.instead else []), *listed) or ("nothing",)
 
 

@@ -16,6 +16,12 @@ from gearlog.units.quoting import quoted
 DELIMITERS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "bar"}
 WINDOWS = "cp1252"
 """What programs of Western Europe and the Americas wrote before UTF-8."""
+ENCODINGS = (
+    ("cp1252", "Western Europe, Windows (cp1252)"), ("cp1250", "Central Europe, Windows (cp1250)"),
+    ("cp1251", "Cyrillic, Windows (cp1251)"), ("cp850", "Western Europe, DOS (cp850)"),
+    ("mac_roman", "Western Europe, older Macintosh (mac_roman)"), ("utf-16-le", "UTF-16 without its mark (utf-16-le)"),
+)  # fmt: skip
+"""What a list that is not in UTF-8 is usually in, and in words."""
 LOOKED_AT = 60  # lines by which the delimiter is found
 _SEPARATOR_LINE = re.compile(r"sep=(.)\r?\n", re.IGNORECASE)
 _REPLACED = "\ufffd"
@@ -54,13 +60,17 @@ def _decoded(data: bytes, name: str, encoding: str) -> tuple[str, str, tuple[str
     return text, "utf-8", ()
 
 
+def _which_encoding(message: str) -> ImportRefusedError:
+    return ImportRefusedError(message, settles="encoding", answers=ENCODINGS)
+
+
 def _as_named(data: bytes, name: str, encoding: str) -> str:
     try:
         text = data.decode(encoding)
     except LookupError as error:
-        raise ImportRefusedError(f"{quoted(encoding)} is no encoding; for example: --encoding cp1252") from error
+        raise _which_encoding(f"{quoted(encoding)} is no encoding; for example: --encoding cp1252") from error
     except (UnicodeDecodeError, UnicodeError) as error:
-        raise ImportRefusedError(f"{name} does not read as {encoding}; {_RE_SAVE}") from error
+        raise _which_encoding(f"{name} does not read as {encoding}; {_RE_SAVE}") from error
     _check(text, name)
     return text
 
@@ -70,11 +80,11 @@ def _as_windows(data: bytes, name: str) -> tuple[str, str, tuple[str, ...]]:
     try:
         text = data.decode(WINDOWS)
     except UnicodeDecodeError as error:
-        raise ImportRefusedError(f"{name} is in an encoding that is not recognised; {_RE_SAVE}") from error
+        raise _which_encoding(f"{name} is in an encoding that is not recognised; {_RE_SAVE}") from error
     _check(text, name)
     odd = sorted({sign for sign in text if not sign.isascii()})
     if not all(unicodedata.category(sign)[0] in "LPS" or sign in "\u00a0\u00b2\u00b3" for sign in odd):
-        raise ImportRefusedError(f"{name} is in an encoding that is not recognised; {_RE_SAVE}")
+        raise _which_encoding(f"{name} is in an encoding that is not recognised; {_RE_SAVE}")
     note = f"read as Windows-1252, look at these signs: {' '.join(odd[:20])}; if they are wrong, {_RE_SAVE}"
     return text, WINDOWS, (note,)
 

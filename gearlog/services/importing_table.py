@@ -15,9 +15,19 @@ FORMULA = "="
 
 
 class ImportRefusedError(GearlogError):
-    """The file cannot be read as a list at all."""
+    """The file cannot be read as a list at all.
+
+    Attributes:
+        settles: what an answer would settle, ``sheet`` or ``encoding``; empty where none would.
+        answers: (value, words) of what can be answered.
+    """
 
     title = "Not a list"
+
+    def __init__(self, message: str, *, settles: str = "", answers: tuple[tuple[str, str], ...] = ()) -> None:
+        super().__init__(message)
+        self.settles = settles
+        self.answers = answers
 
 
 class Line(msgspec.Struct, frozen=True):

@@ -46,7 +46,8 @@ def read_workbook(data: bytes, name: str, *, sheet: str = "") -> Table:
     except DAMAGED as error:
         raise ImportRefusedError(f"{name} is a damaged workbook ({type(error).__name__}); save it again") from error
     if not lines:
-        raise ImportRefusedError(f"the sheet {quoted(chosen)} of {name} is empty; name another one with --sheet")
+        told = f"the sheet {quoted(chosen)} of {name} is empty; name another one with --sheet"
+        raise _which_sheet(told, [one for one in book.sheetnames if one != chosen])
     notes = (f"{len(formulas)} cells hold formulas; their last values were taken",) if formulas else ()
     return Table("xlsx", f"sheet {quoted(chosen)}", tuple(lines), notes)
 
@@ -83,14 +84,18 @@ def _chosen(book: Any, name: str, sheet: str) -> str:
     names: list[str] = list(book.sheetnames)
     if sheet:
         if sheet not in names:
-            raise ImportRefusedError(f"{name} has no sheet {quoted(sheet)}; choose of: {', '.join(names)}")
+            raise _which_sheet(f"{name} has no sheet {quoted(sheet)}; choose of: {', '.join(names)}", names)
         return sheet
     scores = {one: _sheet_score(book[one]) for one in names if hasattr(book[one], "iter_rows")}
     best = max(scores.values(), default=0)
     likely = [one for one, points in scores.items() if points == best]
     if len(likely) > 1 and best:
-        raise ImportRefusedError(f"{name} has several lists; choose one, for example: --sheet {quoted(likely[0])}")
+        raise _which_sheet(f"{name} has several lists; choose one, for example: --sheet {quoted(likely[0])}", likely)
     return likely[0] if likely else names[0]
+
+
+def _which_sheet(message: str, names: list[str]) -> ImportRefusedError:
+    return ImportRefusedError(message, settles="sheet", answers=tuple((name, name) for name in names))
 
 
 def _sheet_score(sheet: Any) -> int:

@@ -428,8 +428,9 @@ def test_two_lists_in_one_workbook_are_asked_about(book: Book) -> None:
         sheet.append(("b", "helmet"))
 
     data = workbook(("Name", "Kind"), ("a", "helmet"), change=second)
-    with pytest.raises(ImportRefusedError, match="--sheet"):
+    with pytest.raises(ImportRefusedError, match="--sheet") as refused:
         taken(book, data)
+    assert (refused.value.settles, [value for value, _ in refused.value.answers]) == ("sheet", ["Sheet", "Van 2"])
     assert taken(book, data, sheet="Van 2").fates[0].name == "b"
 
 

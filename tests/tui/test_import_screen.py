@@ -1,8 +1,11 @@
 from __future__ import annotations
 
+import asyncio
 import shutil
+import threading
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 from textual.pilot import Pilot
@@ -173,3 +176,118 @@ async def test_names_of_any_kind_in_a_list_stand_as_they_are(book: Book, start: 
         await pilot.press("ctrl+s", "y")
         await settled(pilot)
         assert {row.item.name for row in book.gear.rows()} == set(ODD_NAMES[:3])
+
+
+ROPES = """Tag,Name,Kind,Diameter,Length,Bought
+r1,blue,lifeline,11,45 m,03/04/2024
+r2,white,rigging rope,1/2,60 m,2024
+r3,old,rigging rope,14 mm,30 m,2024-02-31
+"""
+
+
+SAID = (
+    (2, "dia", "11 mm"), (2, "bought", "2024-04-03"), (2, "", "kernmantle"), (3, "dia", "1/2 in"),
+    (3, "", "three-strand"), (4, "bought", "2024-02"), (4, "", "not known"),
+)  # fmt: skip
+"""Line, which of several things, what is answered."""
+
+
+async def said(pilot: Pilot[None], row: str, what: str, words: str) -> None:
+    screen = pilot.app.screen
+    assert isinstance(screen, ImportScreen)
+    screen.rows.choose(row)
+    await pilot.press("enter")
+    if what:
+        await typed(pilot, what)
+        await pilot.press("enter")
+    await pilot.press("ctrl+u")
+    await typed(pilot, words)
+    await pilot.press("enter")
+    await settled(pilot)
+
+
+async def test_one_line_and_one_cell_are_answered_by_keys_and_kept_with_the_mapping(
+    book: Book, start: Start, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "ropes.csv").write_text(ROPES)
+    async with start(book) as pilot:
+        await look_at(pilot, tmp_path / "ropes.csv")
+        for line, what, words in SAID:
+            await said(pilot, f"line {line}", what, words)
+        assert "3 lines: 3 to add." in text(pilot)
+        await said(pilot, "each construction\x1fr1", "", "hollow")  # what was answered can be answered anew
+        await pilot.press("M", "ctrl+u")
+        await typed(pilot, "kept.toml")
+        await pilot.press("enter")
+        await pilot.pause()
+        await pilot.press("ctrl+s", "y")
+        await settled(pilot)
+    kept = read_choices((tmp_path / "kept.toml").read_text(encoding="utf-8"), "kept.toml")
+    assert kept.cells["Diameter"] == {"11": "11 mm", "1/2": "1/2 in"}
+    assert kept.cells["Bought"] == {"03/04/2024": "2024-04-03", "2024-02-31": "2024-02"}
+    assert kept.each == {"construction": {"r1": "hollow-braid", "r2": "three-strand", "r3": "unknown"}}
+    rope = book.gear.by_tag("r2").rope
+    assert rope is not None
+    assert (rope.construction, str(rope.diameter)) == ("three-strand", "1/2 in")
+
+
+async def test_which_encoding_a_list_has_is_answered_on_the_screen(book: Book, start: Start, tmp_path: Path) -> None:
+    path = tmp_path / "list.csv"
+    path.write_bytes("Name;Kind\nŁódź Ťž;helmet\n".encode("cp1250"))
+    async with start(book) as pilot:
+        await look_at(pilot, path)
+        assert "which encoding" in text(pilot)
+        assert "--" not in text(pilot)
+        await pilot.press("enter")
+        await typed(pilot, "central")
+        await pilot.press("enter")
+        await settled(pilot)
+        assert "1 line: 1 to add." in text(pilot)
+        assert "Łódź Ťž" in text(pilot)
+
+
+async def test_nothing_is_answered_left_or_saved_twice_while_items_are_being_saved(
+    book: Book, start: Start, old_list: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The saving is in a thread, so the screen says so and waits."""
+    go_on, begun = threading.Event(), threading.Event()
+    save = book.importing.save
+
+    def slow(*given: Any, **more: Any) -> Any:
+        begun.set()
+        go_on.wait(10)
+        return save(*given, **more)
+
+    monkeypatch.setattr(book.importing, "save", slow)
+    async with start(book) as pilot:
+        await look_at(pilot, old_list)
+        await answer(pilot, "day first")
+        await answer(pilot, "not known")
+        await pilot.press("ctrl+s", "y")
+        assert await asyncio.to_thread(begun.wait, 10)
+        await pilot.pause()
+        assert "8 items being saved" in text(pilot)
+        await pilot.press("escape", "ctrl+s", "enter")
+        assert isinstance(pilot.app.screen, ImportScreen)
+        assert "wait for it" in text(pilot)
+        assert book.gear.rows() == ()
+        go_on.set()
+        await settled(pilot)
+        assert isinstance(pilot.app.screen, AuditScreen)
+        assert len(book.gear.rows()) == 8
+
+
+async def test_what_was_recognised_of_a_list_is_told_whole(book: Book, start: Start, tmp_path: Path) -> None:
+    path = tmp_path / "list.csv"
+    path.write_text("Our gear 2024,,,\nName,Kind,Bought,Odd\nhat,helmet,13/04/2024,x\ncap,helmet,03/04/2024,y\n")
+    async with start(book) as pilot:
+        await look_at(pilot, path)
+        screen = pilot.app.screen
+        assert isinstance(screen, ImportScreen)
+        screen.rows.choose("note 1")
+        await pilot.pause()
+        assert "dates in Bought read as day, month, year, because 13/04/2024 can be nothing else" in " ".join(
+            text(pilot).split()
+        )
+        assert "not used: not used" not in text(pilot)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any, ClassVar
 
@@ -15,18 +14,19 @@ from gearlog.errors import GearlogError
 from gearlog.reports.words import plural
 from gearlog.services.handing_audits import free_name
 from gearlog.services.handing_out import write_out
-from gearlog.services.importing_answers import asked, fields, read_as
+from gearlog.services.importing import Prepared
 from gearlog.services.importing_choices import Choices
 from gearlog.services.importing_files import MAPS, mapping_of
-from gearlog.services.importing_views import Fate, Question, Trial
-from gearlog.tui.dialogs.choose import ChooseDialog
+from gearlog.services.importing_table import ImportRefusedError
+from gearlog.services.importing_views import Fate, Trial
 from gearlog.tui.dialogs.confirm import ConfirmDialog
 from gearlog.tui.dialogs.file import FileDialog
 from gearlog.tui.dialogs.list_file import ListDialog, ListFile
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import GearlogScreen
+from gearlog.tui.screens.import_answers import ImportAnswers
 from gearlog.tui.text import content
-from gearlog.tui.widgets.import_rows import COLUMN, COLUMNS, QUESTION, Row, about, rows_of, summary, waiting
+from gearlog.tui.widgets.import_rows import COLUMNS, QUESTION, about, refused_row, refused_words, rows_of, summary
 from gearlog.tui.widgets.prose import joined, prose
 from gearlog.tui.widgets.record_list import RecordList
 
@@ -50,7 +50,7 @@ def import_list(screen: GearlogScreen[Any], start: str = "") -> None:
     screen.app.push_screen(ListDialog(start or draft.get("file", "")), chosen)
 
 
-class ImportScreen(GearlogScreen[None]):
+class ImportScreen(ImportAnswers):
     """The list as it would be taken in."""
 
     PLACE = "audit"
@@ -59,7 +59,8 @@ class ImportScreen(GearlogScreen[None]):
     HELP = (
         "A list that was kept elsewhere, before anything of it is saved. First stand the questions that it leaves "
         "open: Enter answers one for all its lines. Then the fate of each line with its number and the reason, those "
-        "that cannot be added first, then how each column is read: Enter on a column says what it holds. ctrl+s saves "
+        "that cannot be added first: Enter on a line answers for that line alone, or types one of its cells anew. Then "
+        "how each column is read: Enter on a column says what it holds. ctrl+s saves "
         "all items as one change, once asked; u on the audit takes it back. Lines that are refused are left out only "
         "when you say so. A list that is taken in twice adds nothing the second time. M keeps your answers in a file, "
         "to be given again with the next list of this kind."
@@ -70,12 +71,11 @@ class ImportScreen(GearlogScreen[None]):
     """
 
     def __init__(self, file: ListFile) -> None:
-        super().__init__()
+        super().__init__(file.choices or Choices())
         self.file = file
-        self.choices = file.choices or Choices()
-        self.trial: Trial | None = None
         self.refusal = ""
-        self._answered: dict[str, tuple[Question, str]] = {}
+        self._prepared: Prepared | None = None
+        self._saving = ""  # what is being saved, in words
 
     def parts(self) -> ComposeResult:
         """The sum, the rows, the whole of one row."""
@@ -83,11 +83,6 @@ class ImportScreen(GearlogScreen[None]):
         yield RecordList(COLUMNS, identity=lambda row: row.id, search=lambda row: row.name.lower(),
                          empty="Nothing is shown yet.")  # fmt: skip
         yield Static(id="detail")
-
-    @property
-    def rows(self) -> RecordList[Row]:
-        """The rows."""
-        return self.query_one(RecordList)
 
     def on_mount(self) -> None:
         """Try it."""
@@ -103,35 +98,42 @@ class ImportScreen(GearlogScreen[None]):
     def _try(self) -> None:
         choices = self.choices
         try:
-            trial = self.book.importing.trial(self.file.data, self.file.name, choices)
+            prepared = self.book.importing.prepared(self.file.data, self.file.name, choices)
         except GearlogError as error:
-            self.app.call_from_thread(self._came, choices, None, f"{error.title}: {error.message}")
+            self.app.call_from_thread(self._came, choices, None, error)
         else:
-            self.app.call_from_thread(self._came, choices, trial, "")
+            self.app.call_from_thread(self._came, choices, prepared, None)
 
-    def _came(self, choices: Choices, trial: Trial | None, refusal: str) -> None:
+    def _came(self, choices: Choices, prepared: Prepared | None, error: GearlogError | None) -> None:
         """Show what came of it, unless something else was said meanwhile or one has left."""
         if choices is not self.choices or not self.is_mounted:
             return
-        self.trial, self.refusal = trial, refusal
-        if trial is None:
-            self.rows.empty = "Nothing of it was read and nothing was saved. Escape goes back to the audit."
-            self.rows.show(())
-        else:
+        self._prepared = prepared
+        self.trial = trial = prepared.trial if prepared else None
+        self.refused = error if isinstance(error, ImportRefusedError) and error.answers else None
+        told = refused_words(self.refused) if self.refused else error.message if error else ""
+        self.refusal = f"{error.title}: {told}" if error else ""
+        if trial is not None:
             open_now = {question.id for question in trial.questions}
-            self._answered = {name: one for name, one in self._answered.items() if name not in open_now}
-            self.rows.show(rows_of(trial, self._answered))
+            self.answered = {name: one for name, one in self.answered.items() if name not in open_now}
+            self.rows.show(rows_of(trial, self.answered, self.choices))
+        else:
+            self.rows.empty = "Nothing of it was read and nothing was saved. Escape goes back to the audit."
+            self.rows.show((refused_row(self.refused),) if self.refused else ())
         self._renew()
 
     def _renew(self) -> None:
         width = max(self.app.size.width - MARGINS, 1)
         trial = self.trial
-        above = prose(summary(trial) if trial else self.refusal, width, "bold" if trial else "$bad bold")
+        told = f"{self._saving} ..." if self._saving else summary(trial) if trial else self.refusal
+        above = prose(told, width, "bold" if trial else "$bad bold")
         below = prose(about(trial), width, "$quiet") if trial else []
         self.query_one("#sum", Static).update(joined([*above, *below][:SUMMED]))
         row = self.rows.chosen_row
         words = prose(f"{row.what} {row.where}: {row.name}: {row.why}", width) if row else []
-        self.query_one("#detail", Static).update(joined(words[:DETAIL]))
+        if len(words) > DETAIL:
+            words = [*words[: DETAIL - 1], content("... the whole of it: gearlog import FILE --dry-run", "$quiet")]
+        self.query_one("#detail", Static).update(joined(words))
 
     def on_resize(self, event: events.Resize) -> None:
         """Words are folded anew for the width."""
@@ -142,52 +144,14 @@ class ImportScreen(GearlogScreen[None]):
     def _chosen(self) -> None:
         self._renew()
 
-    # Answering
-
-    @on(RecordList.Opened)
-    def _opened(self) -> None:
-        row, trial = self.rows.chosen_row, self.trial
-        if row is None or trial is None:
-            return
-        if row.kind == QUESTION:
-            self._ask(row.key, trial)
-        elif row.kind == COLUMN:
-            start = next((one.field for one in trial.columns if one.heading == row.key), "") or fields()[0][0]
-            self._choose(f"What does the column {row.key} hold?", fields(), start,
-                         lambda field: read_as(self.choices, row.key, field))  # fmt: skip
-        else:
-            self.gearlog.tell("A line is mended in the list itself; questions and columns can be answered here.")
-
-    def _ask(self, name: str, trial: Trial) -> None:
-        known = {question.id: question for question in trial.questions}
-        question = known[name] if name in known else self._answered[name][0]
-        found = asked(question, trial)
-        if not found.answers:
-            self.gearlog.tell(f"{question.asks} Only the list itself can tell: mend it there, then take it in again.")
-            return
-
-        def settle(value: str) -> Choices:
-            self._answered[name] = (question, dict(found.answers)[value])
-            return found.settle(self.choices, value)
-
-        self._choose(f"{question.asks} ({waiting(question)} for one answer)", found.answers, "", settle)
-
-    def _choose(
-        self, title: str, choices: tuple[tuple[str, str], ...], start: str, settle: Callable[[str], Choices]
-    ) -> None:
-        def chosen(value: str | None) -> None:
-            if value:
-                self.choices = settle(value)
-                self.try_again()
-
-        self.app.push_screen(ChooseDialog(title, choices, start or choices[0][0]), chosen)
-
     # Saving
 
     def action_save(self) -> None:
         """Save the items, once asked; refused lines are left out only when one says so."""
         trial = self.trial
-        if trial is None:
+        if self._saving:
+            self.gearlog.tell(f"{self._saving}; wait for it.")
+        elif trial is None:
             self.gearlog.tell(self.refusal or "The list is still being read.", "warning")
         elif trial.questions:
             told = plural(len(trial.questions), "question")
@@ -208,15 +172,37 @@ class ImportScreen(GearlogScreen[None]):
         self.app.push_screen(ConfirmDialog(question, words), lambda sure: self._take_in() if sure else None)
 
     def _take_in(self) -> None:
-        done = self.gearlog.attempt(
-            lambda: self.book.importing.take_in(self.file.data, self.file.name, self.choices, good_lines=True)
-        )
-        if done is None:
+        """Save it, in a thread, for many items take long to write; nothing can be answered meanwhile."""
+        if self._prepared is None or self._saving:
             return
-        self.gearlog.memory.drop_draft(DRAFT)
-        told = f"{plural(done.imported, 'item')} of {done.file} added. u takes all of it back as one step."
-        self.dismiss(None)
-        self.gearlog.tell(told, seconds=READ)
+        self._saving = f"{plural(self._prepared.trial.count(Fate.ADD), 'item')} being saved"
+        self.rows.disabled = True
+        self._renew()
+        self.run_worker(self._save, thread=True, exclusive=True, group="import", exit_on_error=False)
+
+    def _save(self) -> None:
+        assert self._prepared is not None  # noqa: S101 (asked before the thread began)
+        try:
+            done = self.book.importing.save(self._prepared, good_lines=True)
+        except GearlogError as error:
+            self.app.call_from_thread(self._saved, None, error)
+        else:
+            self.app.call_from_thread(self._saved, done, None)
+
+    def _saved(self, done: Trial | None, error: GearlogError | None) -> None:
+        self._saving = ""
+        if done is not None:
+            self.gearlog.memory.drop_draft(DRAFT)
+            told = f"{plural(done.imported, 'item')} of {done.file} added. u takes all of it back as one step."
+            if self.is_mounted:
+                self.dismiss(None)
+            self.gearlog.tell(told, seconds=READ)
+        elif error is not None:
+            self.gearlog.tell(f"{error.title}: {error.message}", "error")
+            if self.is_mounted:
+                self.rows.disabled = False
+                self.rows.focus()
+                self._renew()
 
     def action_mapping(self) -> None:
         """Keep columns and answers in a file."""
@@ -237,5 +223,7 @@ class ImportScreen(GearlogScreen[None]):
 
     def action_back(self) -> None:
         """Back to the audit; nothing is saved."""
-        if self.is_current:
+        if self._saving:
+            self.gearlog.tell(f"{self._saving}; wait for it.")
+        elif self.is_current:
             self.dismiss(None)

@@ -102,7 +102,10 @@ def _add_inspect(parser: argparse.ArgumentParser, add_field: AddField) -> None:
     parser.add_argument("--answer", metavar="KEY=MARK", action="append", help=about)
     parser.add_argument("--rest", metavar="pass", help="all lines without an answer pass; each was looked at")
     parser.add_argument("--seen", metavar="CODE", help="the code printed under the lines, for --rest")
-    about = "severity=note|watch|stop; words=...; at=3.2 m; until=...; photos=...; line=KEY; may be given several times"
+    about = (
+        "severity=note|watch|stop; words=...; at=3.2 m; until=...; measured_from=end|throat; photos=...; line=KEY; "
+        "may be given several times"
+    )
     parser.add_argument("--finding", metavar="TEXT", action="append", help=about)
     for field in INSPECTION_FORM:
         add_field(parser, field)

@@ -23,6 +23,8 @@ def card_lines(card: Card, *, imperial: bool) -> Iterator[str]:
     as_of = f"as of {card.on}: " if card.on else ""
     yield f"{item.tag}: {item.name}, {label(item.category)}, for {label(item.used_for)}"
     yield f"{as_of}{label(card.status)}, {card.due.reason}"
+    if card.on:
+        yield f"as of {card.on}: what happened by then; the item's data and the rule sets are those of today"
     yield f"due by: {card.due.rule}"
     yield from (
         f"also set: {dated.on or 'always'}, {dated.rule}" for dated in card.dates if dated.rule != card.due.rule

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
+from fractions import Fraction
 
 from msgspec.structs import replace
 
 from gearlog.domain.finishes import is_finish
-from gearlog.domain.inspection import EXAMINATIONS, Finding, Inspection, InspectionKind
+from gearlog.domain.inspection import EXAMINATIONS, Finding, Inspection, InspectionKind, Mark
 from gearlog.domain.inspection_rules import inspection_faults
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import end_states, length_now, status_of
 from gearlog.domain.places import SpliceAt, splices_between
-from gearlog.domain.vocabulary import Status, label
+from gearlog.domain.vocabulary import End, Status, label
 from gearlog.errors import Fault, InvalidRecordError, NotFoundError
+from gearlog.services import photos
 from gearlog.services.filling_forms import blank
 from gearlog.services.inspection_forms import INSPECTION_FORM, read_finding, read_inspection
 from gearlog.services.pieces import SAME_LENGTH, metres
@@ -25,6 +27,7 @@ from gearlog.services.shelf import Shelf
 from gearlog.upkeep.asking import Between, lines_for
 from gearlog.upkeep.schedule import Dated, dates_after
 
+FINEST = 10**9  # nanometres; a plan's sum of decimals is told without the noise of its last bits
 GONE = frozenset({Status.DESTROYED, Status.LOST})
 """What is not there cannot be inspected."""
 
@@ -58,12 +61,24 @@ class Inspecting:
         return start | {"next_due_on": self._latest(item_id, today) if kind in EXAMINATIONS else ""}
 
     def finding(self, sheet: Sheet, form: Form, line: str = "") -> Finding:
-        """The finding that a form tells, checked against the rope's length; raises InvalidRecordError."""
-        found = read_finding(form, line)
-        faults = self._place_faults(self._shelf.item(sheet.item_id), found)
+        """The finding that a form tells, checked against the rope's length, its photos copied into the log's folder.
+
+        Raises InvalidRecordError.
+        """
+        found = read_finding(form, line, self.throat(sheet.item_id))
+        names, faults = photos.kept(found.photos, (), self._shelf.store.folder)
+        faults += self._place_faults(self._shelf.item(sheet.item_id), found)
         if faults:
-            raise InvalidRecordError(faults)
-        return found
+            raise InvalidRecordError(tuple(faults))
+        return replace(found, photos=names)
+
+    def throat(self, item_id: str) -> Fraction | None:
+        """How much rope lies in the splice at end A, up to its throat (m); None where that is not known."""
+        view = end_states(self._shelf.item(item_id), self._shelf.versions_of(item_id), self._shelf.events_of(item_id))
+        at_a = view.get(End.A)
+        plan = at_a.splice.plan if at_a is not None and at_a.splice is not None else None
+        used = plan.rope_used_m if plan is not None else None
+        return Fraction(used).limit_denominator(FINEST) if used is not None else None
 
     def next_dates(self, item_id: str, on: date) -> tuple[Dated, ...]:
         """What the rules set when the item is examined on ``on``, the earliest first."""
@@ -76,12 +91,15 @@ class Inspecting:
         """
         item = self._shelf.item(sheet.item_id)
         made, faults = read_inspection(sheet, form, self._shelf.moment())
-        faults += _open_lines(sheet)
+        faults += [*_open_lines(sheet), *_against_findings(made)]
         told = {fault.field for fault in faults}
         faults += [fault for fault in inspection_faults(made) if fault.field not in told]
         faults += self._late_faults(item, made) if "next_due_on" not in {fault.field for fault in faults} else []
+        names, more = photos.kept(made.photos, (), self._shelf.store.folder)
+        faults += more
         if faults:
             raise InvalidRecordError(tuple(faults))
+        made = replace(made, photos=names)
         self._shelf.store.save(made, label=f"{item.tag}: {label(made.kind)} inspection, {label(made.verdict)}")
         return made
 
@@ -149,6 +167,15 @@ class Inspecting:
 def _splice_words(found: SpliceAt) -> str:
     made, start = f"splice of {found.splice.made_on}", found.where.start
     return f"{made}, it is not known where" if start is None else f"{made} at {metres(float(start))}"
+
+
+def _against_findings(made: Inspection) -> Iterator[Fault]:
+    """A line does not pass while a finding under it takes the item out of service."""
+    stopped = {finding.line for finding in made.stops}
+    for answer in made.answers:
+        if answer.line in stopped and answer.mark is not Mark.FAIL:
+            reason = f"say {answer.mark} to '{answer.asked}', under which a finding stops"
+            yield Fault("answers", reason, "let the line fail, or lower the finding's severity")
 
 
 def _open_lines(sheet: Sheet) -> list[Fault]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from fractions import Fraction
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.identity import new_id
@@ -18,13 +19,25 @@ from gearlog.errors import Fault, InvalidRecordError
 from gearlog.services.forms import Field, FieldKind, words_of
 from gearlog.services.reading_forms import Form, read_form
 from gearlog.services.sheet import Sheet
+from gearlog.units.exact import exact_metres
+from gearlog.units.measure import Length
+
+VERY_END, THROAT = "end", "throat"
+"""From where a place along a rope was measured; kept is how far it lies from the very end."""
 
 FINDING_FORM: tuple[Field, ...] = (
     Field("severity", "severity", FieldKind.CHOICE, words_of(Severity), required=True, default="watch"),
     Field("words", "what was seen", hint="two cut cover strands", required=True),
+    Field(
+        "measured_from",
+        "measured from",
+        FieldKind.CHOICE,
+        ((VERY_END, "the very end of A"), (THROAT, "the throat of the splice at A")),
+        default=VERY_END,
+    ),
     Field("at", "from end A", FieldKind.LENGTH, hint="of a rope: 3.2 m", zero=True),
     Field("until", "as far as", FieldKind.LENGTH, hint="of what reaches along it: 3.6 m", zero=True),
-    Field("photos", "photos", FieldKind.LIST, hint="file names"),
+    Field("photos", "photos", FieldKind.LIST, hint="files; copied into the log's folder"),
 )
 """Fields of a finding."""
 
@@ -36,19 +49,28 @@ INSPECTION_FORM: tuple[Field, ...] = (
     Field("verdict", "verdict", FieldKind.CHOICE, words_of(Verdict), hint="empty is what the rules say"),
     Field("verdict_reason", "why milder", hint="needed for a milder verdict than the rules'"),
     Field("next_due_on", "next due on", FieldKind.DATE, hint="empty is what the rules say"),
-    Field("photos", "photos", FieldKind.LIST, hint="file names"),
+    Field("photos", "photos", FieldKind.LIST, hint="files; copied into the log's folder"),
     Field("notes", "notes", FieldKind.WORDS),
 )  # fmt: skip
 """Fields that are filled once every line is answered."""
 
+NO_THROAT = Fault(
+    "measured_from", "cannot be the throat: no splice with its plan stands at end A", "measure from the very end"
+)
 KINDS = words_of(InspectionKind)
 """Why an item may be inspected: (value, label) pairs."""
 
 
-def read_finding(form: Form, line: str = "") -> Finding:
-    """The finding that the form tells, under a line of the inspection; raises InvalidRecordError."""
+def read_finding(form: Form, line: str = "", throat: Fraction | None = None) -> Finding:
+    """The finding that the form tells, under a line of the inspection; raises InvalidRecordError.
+
+    ``throat`` is how much rope lies in the splice at end A (m): what was measured from its throat lies so much further.
+    """
     values, faults = read_form(FINDING_FORM, form)
     at, until = values["at"], values["until"]
+    if values["measured_from"] == THROAT and at is not None:
+        faults += [] if throat is not None else [NO_THROAT]
+        at, until = (_further(one, throat or Fraction(0)) for one in (at, until))
     if until is not None and (at is None or until.exact < at.exact):
         faults.append(Fault("until", "comes before where it begins", "type both from end A, such as 3.2 m and 3.6 m"))
     if faults:
@@ -62,6 +84,10 @@ def read_finding(form: Form, line: str = "") -> Finding:
         line=line,
         photos=values["photos"],
     )
+
+
+def _further(measured: Length | None, throat: Fraction) -> Length | None:
+    return exact_metres(measured.exact + throat) if measured is not None else None
 
 
 def read_inspection(sheet: Sheet, form: Form, now: datetime) -> tuple[Inspection, list[Fault]]:

@@ -1,4 +1,4 @@
-"""Photos of splices: copied into the log's folder when the record is saved, opened by the system's own viewer."""
+"""Photos of splices and findings: copied into the log's folder, opened by the system's own viewer."""
 
 from __future__ import annotations
 

@@ -12,7 +12,7 @@ from typing import Self
 import msgspec
 from msgspec.structs import replace
 
-from gearlog.domain.inspection import Answer, Finding, InspectionKind, Mark, Verdict
+from gearlog.domain.inspection import Answer, Finding, InspectionKind, Mark, Severity, Verdict
 from gearlog.domain.inspection_rules import verdict_by_rules
 from gearlog.domain.record import from_plain, to_plain
 from gearlog.errors import Fault, InvalidRecordError, NotFoundError
@@ -21,6 +21,11 @@ from gearlog.upkeep.asking import Line, code_of
 
 DRAFT = "sheet"
 """The field of a draft that holds the sheet."""
+
+
+LEAST = {Severity.WATCH: Mark.WATCH, Severity.STOP: Mark.FAIL}
+"""What a line is answered at least, by the gravest finding under it."""
+_GRAVE = {Mark.NOT_APPLICABLE: 0, Mark.PASS: 0, Mark.WATCH: 1, Mark.FAIL: 2}
 
 
 class Given(msgspec.Struct, frozen=True):
@@ -112,9 +117,16 @@ class Sheet(msgspec.Struct, frozen=True):
         return replace(self, answers={**self.answers, **rest})
 
     def with_finding(self, finding: Finding) -> Self:
-        """One finding more, or changed: a finding of the same id is replaced."""
+        """One finding more, or changed: a finding of the same id is replaced.
+
+        Its line does not pass any more: what is to be watched is answered so at least, what stops fails.
+        """
         kept = tuple(one for one in self.findings if one.id != finding.id)
-        return replace(self, findings=(*kept, finding))
+        found, least = replace(self, findings=(*kept, finding)), LEAST.get(finding.severity)
+        given = self.answers.get(finding.line)
+        if least is None or finding.line not in _keys(self.lines) or (given and _GRAVE[given.mark] >= _GRAVE[least]):
+            return found
+        return found.answer(finding.line, least, given.words if given else "")
 
     def without_finding(self, finding_id: str) -> Self:
         """One finding less."""

@@ -24,6 +24,7 @@ DUE_SOON_DAYS = 30
 
 REASON_LENGTH = 80
 """Characters of a written reason that one line has room for."""
+UNTIL_RELEASED = "not to be used until it is released"
 
 
 class Due(msgspec.Struct, frozen=True):
@@ -66,13 +67,13 @@ def _out_of_service(status: Status, events: Sequence[Event]) -> str:
     if status is not Status.QUARANTINED:
         return f"{label(status)}: not to be used"
     causes = ", ".join(_cause(event) for event in open_quarantines(events))
-    return f"quarantined ({causes}): not to be used until it is released"
+    return f"quarantined ({causes}): {UNTIL_RELEASED}"
 
 
 def _cause(event: Event) -> str:
     """What took it out of use and when; of a quarantine the reason that was written, on one line."""
     words = " ".join(event.notes.split()) if event.kind is EventKind.QUARANTINED else ""
-    told = words if len(words) <= REASON_LENGTH else f"{words[:REASON_LENGTH]}..."
+    told = words if len(words) <= REASON_LENGTH else f"{words[:REASON_LENGTH].rpartition(' ')[0]} ..."
     return f"{told or label(event.kind)} on {event.happened_on}"
 
 

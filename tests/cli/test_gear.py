@@ -36,6 +36,13 @@ def test_due_lists_what_is_due_with_its_rule_and_ends_with_a_finding_when_overdu
     assert call("due", "--on", "2027-05-02").code == 1
 
 
+def test_a_past_day_says_what_of_it_is_of_today(call: Call) -> None:
+    call(*ROPE)
+    told = "the item's data and the rule sets are those of today"
+    assert told in call("show", "line-1", "--on", "2026-10-01").out
+    assert told not in call("show", "line-1").out
+
+
 def test_a_calendar_goes_into_a_file_or_to_standard_output(call: Call, tmp_path: Path) -> None:
     call(*ROPE)
     passed(call, "line-1")

@@ -1,7 +1,9 @@
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable, Mapping
 from datetime import date
+from pathlib import Path
 
 import pytest
 
@@ -10,7 +12,7 @@ from gearlog.domain.item import Item
 from gearlog.domain.plan import Plan
 from gearlog.domain.vocabulary import EventKind, Status
 from gearlog.errors import NotFoundError
-from gearlog.services.book import Book
+from gearlog.services.book import Book, open_book
 from gearlog.services.inspection_forms import FINDING_FORM
 from gearlog.services.reading_forms import field_fault
 from gearlog.services.sheet import Sheet, kept_in
@@ -187,3 +189,87 @@ def test_the_competence_of_the_user_is_remembered_from_their_last_inspection(boo
     book.inspecting.record(passed(book, rope), WHO | {"independent": "yes"})
     form = book.inspecting.form_for(rope.id, THOROUGH)
     assert (form["inspector"], form["competence"], form["independent"]) == ("AB", "course 2024", "yes")
+
+
+@pytest.mark.parametrize(
+    ("severity", "before", "after"),
+    [
+        ("note", None, None),
+        ("note", Mark.PASS, Mark.PASS),
+        ("watch", None, Mark.WATCH),
+        ("watch", Mark.PASS, Mark.WATCH),
+        ("watch", Mark.FAIL, Mark.FAIL),
+        ("stop", None, Mark.FAIL),
+        ("stop", Mark.WATCH, Mark.FAIL),
+        ("stop", Mark.NOT_APPLICABLE, Mark.FAIL),
+    ],
+)
+def test_a_line_under_which_something_was_found_does_not_pass(
+    book: Book, rope: Item, severity: str, before: Mark | None, after: Mark | None
+) -> None:
+    sheet = book.inspecting.sheet(rope.id, THOROUGH)
+    if before is not None:
+        sheet = sheet.answer("rope-heat", before, "as I saw it")
+    found = book.inspecting.finding(sheet, {"severity": severity, "words": "a shiny place"}, "rope-heat")
+    given = sheet.with_finding(found).answers.get("rope-heat")
+    assert (given.mark if given else None) is after
+    assert given is None or given.words == ("as I saw it" if before else "")
+    elsewhere = book.inspecting.finding(sheet, {"severity": "stop", "words": "a smell"}, "")
+    assert sheet.with_finding(elsewhere).answers == sheet.answers
+
+
+def test_a_line_is_not_said_to_pass_over_what_stops(book: Book, rope: Item, faults: Faults) -> None:
+    sheet = passed(book, rope)
+    found = book.inspecting.finding(sheet, {"severity": "stop", "words": "two cut strands"}, "hollow-cuts")
+    told = faults(lambda: book.inspecting.record(sheet.with_finding(found).answer("hollow-cuts", Mark.PASS), WHO))
+    assert "Cut or broken strands" in told["answers"]
+    book.inspecting.record(sheet.with_finding(found), WHO)
+
+
+def test_what_was_measured_from_the_throat_lies_that_much_further_from_the_very_end(
+    book: Book, rope: Item, plan: Plan, faults: Faults
+) -> None:
+    sheet = book.inspecting.sheet(rope.id, THOROUGH)
+    form = {"severity": "watch", "words": "fuzz", "measured_from": "throat", "at": "1 m", "until": "1.5 m"}
+    assert set(faults(lambda: book.inspecting.finding(sheet, form))) == {"measured_from"}  # no splice stands there yet
+    book.diary.record(made_form(book, plan), plan)
+    found = book.inspecting.finding(sheet, form)  # 0.804 m of rope lie in the splice
+    assert (str(found.at), str(found.until)) == ("1.804 m", "2.304 m")
+    far = form | {"at": "44.5 m", "until": ""}
+    assert set(faults(lambda: book.inspecting.finding(sheet, far))) == {"at"}  # beyond end B
+    assert str(book.inspecting.finding(sheet, form | {"measured_from": "end"}).at) == "1 m"
+
+
+def test_a_splice_made_later_moves_no_finding_and_a_cut_at_its_end_moves_each(
+    book: Book, rope: Item, plan: Plan
+) -> None:
+    sheet = passed(book, rope)
+    found = book.inspecting.finding(sheet, {"severity": "note", "words": "resin", "at": "12 m"})
+    book.inspecting.record(sheet.with_finding(found), WHO)
+    book.diary.record(made_form(book, plan) | {"made_on": "2025-06-01"}, plan)
+    assert [row.from_m for row in book.gear.card(rope.id).findings] == [12]
+    form = {"cut_as": "end", "cut_end": "A", "from_throat": "0.196 m", "happened_on": "2025-06-01"}
+    book.gear.cut(rope.id, form)  # 0.804 m of the splice and 0.196 m beyond it
+    assert [row.from_m for row in book.gear.card(rope.id).findings] == [11]
+
+
+def test_photos_of_findings_are_copied_into_the_log(tmp_path: Path, faults: Faults) -> None:
+    photo = tmp_path / "cut.jpg"
+    photo.write_bytes(b"a picture of a cut")
+    name = f"{hashlib.sha256(b'a picture of a cut').hexdigest()}.jpg"
+    with open_book(tmp_path / "log", today=lambda: date(2025, 6, 1)) as book:
+        item = book.gear.add({"name": "sling", "category": "sling"})
+        sheet = passed(book, item)
+        form = {"severity": "stop", "words": "a cut", "photos": str(photo)}
+        found = book.inspecting.finding(sheet, form, "web-cuts")
+        photo.unlink()
+        assert found.photos == (name,)
+        kept = book.inspecting.finding(sheet, form | {"photos": name, "words": "a cut of 3 mm"}, "web-cuts")
+        assert kept.photos == (name,), "what is kept already is not looked for where it was taken"
+        assert "is not a file" in faults(lambda: book.inspecting.finding(sheet, form))["photos"]
+        missing = WHO | {"photos": str(tmp_path / "gone.png")}
+        assert "is not a file" in faults(lambda: book.inspecting.record(sheet.with_finding(found), missing))["photos"]
+        made = book.inspecting.record(sheet.with_finding(found), WHO)
+        assert made.findings[0].photos == (name,)
+        assert (tmp_path / "log" / "photos" / name).read_bytes() == b"a picture of a cut"
+        assert book.diary.photo_command(name)[-1].endswith(name)

@@ -191,6 +191,7 @@ async def test_a_past_day_is_chosen_by_day_month_or_year_and_the_future_is_refus
         await pilot.press("escape")
         await look_at(pilot, "2025-02")
         assert "PAST DAY 2025-02-28" in text(pilot)
+        assert "by the items' data and the rules of today" in " ".join(text(pilot).split())
         assert "quarantined" in text(pilot)
         await look_at(pilot, "")
         assert "PAST DAY" not in text(pilot)

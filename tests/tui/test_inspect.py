@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from textual.pilot import Pilot
 
 from gearlog.domain.inspection import InspectionKind, Mark, Verdict
 from gearlog.domain.item import Item
 from gearlog.domain.vocabulary import Status
-from gearlog.services.book import Book
+from gearlog.services.book import Book, open_book
 from gearlog.tui.look import LOOKS
 from gearlog.tui.screens.inspect import InspectScreen
+from gearlog.tui.widgets.asked import finding_words
 from gearlog.tui.widgets.form import FormView
-from tests.tui.conftest import ROPE, Start, add, text, typed
+from tests.tui.conftest import ROPE, TODAY, Start, add, text, typed
 from tests.tui.test_looks import faint
 
 CUTS = "cover-cuts"
@@ -185,7 +188,7 @@ async def test_a_half_done_inspection_comes_back_after_a_quit_answers_findings_a
         assert sheet.seen >= kept.seen
         await pilot.press("escape", "i")
         await pilot.pause()
-        assert len(screen(pilot).sheet.answers) == 2, "going on asks for no kind again"
+        assert len(screen(pilot).sheet.answers) == 3, "going on asks for no kind again; what was found is an answer"
         await pilot.press("ctrl+n", "y")
         assert screen(pilot).sheet.answers == {}
 
@@ -253,3 +256,35 @@ async def test_an_inspection_fits_the_smallest_terminal(book: Book, rope: Item, 
         assert any("1 of 16" in line for line in lines)
         await pilot.press("end")
         assert "> seen" in text(pilot), "the line under the cursor is in view"
+
+
+async def test_what_was_photographed_is_shown_from_the_card(
+    tmp_path: Path, start: Start, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[list[str]] = []
+    monkeypatch.setattr("gearlog.tui.screens.gear_moves.opened", lambda command: asked.append(list(command)))
+    picture = tmp_path / "cut [red].png"
+    picture.write_bytes(b"a picture")
+    with open_book(tmp_path / "log", today=lambda: TODAY) as book:
+        item = add(book, name="sling", category="sling")
+        async with start(book) as pilot:
+            await begin(pilot)
+            await pilot.press("f")
+            await fill(pilot, words="a cut of 3 mm", photos=str(picture))
+            await pilot.press("ctrl+s", "end")
+            await pilot.pause()
+            sheet = screen(pilot).sheet
+            assert "1 photo" in finding_words(sheet.findings[0])
+            for line in sheet.lines:
+                sheet = sheet.see(line.key)
+            book.inspecting.record(sheet.pass_rest(), {"inspected_on": "2025-03-01", "inspector": "AB",
+                                                       "competence": "course"})  # fmt: skip
+            await pilot.press("escape", "V")
+            await pilot.pause()
+            assert "a cut of 3 mm" in text(pilot)
+            await pilot.press("enter")
+            await pilot.app.workers.wait_for_complete()
+            assert [Path(command[-1]).parent.name for command in asked] == ["photos"]
+            await pilot.press("enter")
+            assert "1 photo; V shows them" in " ".join(text(pilot).split())
+        assert book.gear.card(item.id).inspections[0].findings[0].photos

@@ -48,6 +48,20 @@ async def test_what_must_not_be_used_goes_into_no_kit_and_a_kit_that_holds_it_sa
         assert "Must not be used" in text(pilot)
 
 
+async def test_a_kit_tells_when_each_item_in_it_is_due_and_what_is_overdue(book: Book, start: Start) -> None:
+    for name, days in (("good", 3), ("late", 200)):
+        happen(book, add(book, name=name, category="connector"), "examined", days)
+    book.kits.add(book.kits.blank_form() | {"name": "bag", "items": "good, late"})
+    book.kits.add(book.kits.blank_form() | {"name": "sack", "items": "good"})
+    async with start(book) as pilot:
+        await pilot.press("2", "K")
+        lines = text(pilot).splitlines()
+        assert [("OVERDUE" in line) for line in lines if " bag " in line or " sack " in line][:2] == [True, False]
+        inside = [line.split() for line in lines[lines.index(next(one for one in lines if "In it" in one)) :]]
+        assert ["good", "2025-08-28", "good"] in inside
+        assert ["late", "OVERDUE", "late"] in inside
+
+
 async def test_the_rule_sets_are_chosen_by_ticks_and_the_due_date_follows(book: Book, start: Start) -> None:
     item = add(book, name="harness", category="harness")
     happen(book, item, "examined", days_ago=200)

@@ -2,9 +2,10 @@ from __future__ import annotations
 
 import pytest
 
+from gearlog.domain.vocabulary import EventKind
 from gearlog.services.book import Book
 from gearlog.tui.widgets.record_list import RecordList
-from tests.tui.conftest import Start, text
+from tests.tui.conftest import Start, add, happen, text
 
 
 async def test_today_tells_the_urgent_first_in_words_and_enter_goes_there(full: Book, start: Start) -> None:
@@ -67,3 +68,23 @@ async def test_what_is_unfinished_at_the_bench_and_what_is_not_on_record_are_tol
         await pilot.press("enter")
         await pilot.pause()
         assert pilot.app.current_mode == "bench"
+
+
+async def test_retired_kit_that_was_not_cut_up_is_told_and_a_reason_keeps_all_its_words(
+    book: Book, start: Start
+) -> None:
+    happen(book, add(book, name="old harness", category="harness"), "retired", 9)
+    happen(book, add(book, name="old pulley", category="pulley"), "retired", 9)  # no textile
+    quarantined = add(book, name="helmet", category="helmet")
+    form = {"happened_on": "2025-03-01", "by": "AB", "notes": "waits: the shell has a crack"}
+    book.standing.decide(quarantined.id, EventKind.QUARANTINED, form)
+    ending = {"bought_on": "2015-05-01", "life_years_from_made": "10", "category": "helmet"}  # when made is unknown
+    happen(book, add(book, name="spare helmet", **ending), "examined", 3)
+    async with start(book) as pilot:
+        lines = {line.name: line for line in pilot.app.screen.query_one(RecordList).rows.shown}
+        assert lines["old harness"].what == "cut it up"
+        assert "destruction is not noted" in lines["old harness"].why
+        assert "old pulley" not in lines
+        assert lines["helmet"].why == "waits: the shell has a crack on 2025-03-01"
+        assert lines["spare helmet"].what == "end of life"
+        assert "10 years from made" in lines["spare helmet"].why

@@ -17,8 +17,9 @@ from gearlog.tui.text import content
 from gearlog.tui.widgets.controls import LineControl
 
 WORDS = (
-    "The list and the cards are shown as they stood at the end of that day, as it is known now. Of a month or a year "
-    "its last day is taken. Nothing can be changed there."
+    "The list and the cards are shown as they stood at the end of that day, as it is known now: status, places, what "
+    "was due. Names, data of items and rule sets are those of today. Of a month or a year its last day is taken. "
+    "Nothing can be changed there."
 )
 
 

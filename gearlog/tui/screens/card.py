@@ -11,6 +11,7 @@ from gearlog.domain.inspection import Severity
 from gearlog.domain.item import DeviceFacts, Item
 from gearlog.domain.settings import Settings
 from gearlog.domain.vocabulary import Status, Unit, label
+from gearlog.reports.words import plural
 from gearlog.services.gear_views import FindingRow, RopeAlong
 from gearlog.services.views import Card, SpliceRow
 from gearlog.tui.screens.card_rope import account_words, along_words, ends_words, rope_words
@@ -112,7 +113,7 @@ def _finding(row: FindingRow, width: int, *, imperial: bool) -> list[Content]:
         found.words,
         _where(row, imperial=imperial),
         "found before it was cut from its parent" if row.inherited else "",
-        f"photo {', '.join(found.photos)}" if found.photos else "",
+        f"{plural(len(found.photos), 'photo')}; V shows them" if found.photos else "",
     )
     lines = table([(SEVERITIES[found.severity], str(when), ", ".join(filter(None, parts)))], (SEVERITY, DATE), width)
     style = "$bad" if row.open else "$warn" if found.severity is Severity.WATCH and not row.gone else ""

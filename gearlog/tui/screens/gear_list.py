@@ -53,7 +53,9 @@ class GearList(ListScreen[GearRow]):
         """Show the gear as it stood on a day; an empty text is today."""
         self.on = date.fromisoformat(day) if day else None
         self.set_class(self.on is not None, "-past")
-        words = f"PAST DAY {day}: as it stood then. Nothing can be changed here. D: back to today, or another day."
+        words = (
+            f"PAST DAY {day}: as it stood then, by the items' data and the rules of today. Read only. D: another day."
+        )
         self.query_one("#past", Static).update(content(words))
         self.renew()
 

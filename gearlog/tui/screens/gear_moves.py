@@ -1,6 +1,10 @@
-"""What happens to gear beyond its data: cuts, quarantine and retirement, handing out, several alike, a past day."""
+"""What happens to gear beyond its data: cuts, quarantine, handing out, several alike, photos, a past day."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from textual import work
 
 from gearlog.domain.vocabulary import Status, label
 from gearlog.services.views import Card
@@ -22,6 +26,7 @@ from gearlog.tui.screens.gear_life_forms import (
     RETIRE,
     TAKE_BACK,
 )
+from gearlog.tui.viewer import opened
 
 CUTS: tuple[Choice, ...] = (
     (PIECE, "a piece that goes on as an item of its own"),
@@ -137,6 +142,31 @@ class GearMoves(GearDesk):
 
         self.app.push_screen(FormScreen(you_task(self.book, self.PLACE)), lambda kept: self.renew() if kept else None)
 
+    # Photos
+
+    def action_photos(self) -> None:
+        """Show a photo of what was found on the chosen item with the system's viewer."""
+        card = self.chosen_card()
+        if card is None:
+            return
+        choices = tuple(photo_choices(card))
+        if choices:
+            self.ask("Which photo?", choices, self._photo)
+        else:
+            self.gearlog.tell("No photo of a finding is on record. An inspection takes them, with each finding.")
+
+    def _photo(self, name: str) -> None:
+        command = self.gearlog.attempt(lambda: self.book.diary.photo_command(name))
+        if command is not None:
+            self.gearlog.tell("The system's viewer is asked to show it.")
+            self._view(command)
+
+    @work(thread=True, group="viewer", exit_on_error=False)
+    def _view(self, command: Sequence[str]) -> None:
+        refused = opened(command)
+        if refused is not None:
+            self.app.call_from_thread(self.gearlog.tell, refused, "error")
+
     # A past day
 
     def action_day(self) -> None:
@@ -147,3 +177,20 @@ class GearMoves(GearDesk):
     def _look_at(self, answer: str | None) -> None:
         if answer is not None:
             self.look_at(answer)
+
+
+def photo_choices(card: Card) -> Iterator[Choice]:
+    """The photos of an item's inspections, the newest first, each once, told by what they show."""
+    told: set[str] = set()
+    for one in card.inspections:
+        shown = [(name, finding.words) for finding in one.findings for name in finding.photos]
+        shown += [(name, f"{label(one.kind)} inspection") for name in one.photos]
+        for name, words in shown:
+            if name not in told:
+                told.add(name)
+                yield name, f"{one.inspected_on}  {words}"
+    for row in card.findings:
+        for name in row.finding.photos:
+            if name not in told:
+                told.add(name)
+                yield name, f"{row.inspection.inspected_on}  {row.finding.words}, before the cut"

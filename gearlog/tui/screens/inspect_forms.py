@@ -12,7 +12,7 @@ from gearlog.domain.inspection import EXAMINATIONS, STRICTNESS, Finding, Severit
 from gearlog.domain.item import Item
 from gearlog.errors import GearlogError
 from gearlog.services.filling_forms import fill
-from gearlog.services.inspection_forms import FINDING_FORM, INSPECTION_FORM
+from gearlog.services.inspection_forms import FINDING_FORM, INSPECTION_FORM, VERY_END
 from gearlog.services.sheet import Sheet
 from gearlog.tui.screens.form_screen import Task
 from gearlog.tui.widgets.verdict import TITLES, ruled_words
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 INSPECT, FINISH, FINDING = "gear.inspect", "gear.inspect-end", "gear.finding"
 """Names of drafts; they go on with a colon and the item's id, a finding's with the line as well."""
 _ALONG = ("at", "until")
-_ORDER = ("words", "at", "until", "severity", "photos")
+_ORDER = ("words", "measured_from", "at", "until", "severity", "photos")
 FINDING_FIELDS = tuple(sorted(FINDING_FORM, key=lambda field: _ORDER.index(field.name)))
 """A finding's fields in the order in which it is told: what, where, how grave."""
 
@@ -33,7 +33,13 @@ def finding_task(
 ) -> Task:
     """Write down, or change, what was seen under a line."""
     asked = next((one.look for one in sheet.lines if one.key == line), "")
-    start = fill(FINDING_FORM, {"severity": severity.value} if old is None else _typed(old))
+    start = fill(FINDING_FORM, {"severity": severity.value, "measured_from": VERY_END} | (_typed(old) if old else {}))
+    throat = book.inspecting.throat(item.id)
+
+    def relevant(name: str, _: Mapping[str, str]) -> bool:
+        if name == "measured_from":
+            return throat is not None
+        return item.rope is not None or name not in _ALONG
 
     def save(values: dict[str, str]) -> Finding:
         made = book.inspecting.finding(sheet, values, line)
@@ -48,15 +54,16 @@ def finding_task(
         within=f"{INSPECT}:{item.id}",
         save=save,
         check=lambda name, text: book.gear.field_fault(FINDING_FORM, name, text),
-        relevant=lambda name, _: item.rope is not None or name not in _ALONG,
+        relevant=relevant,
         told=f"{item.tag}: {asked}",
         help="A note is only told, what is to be watched is looked at again next time, a stop takes the item out of "
-        "service until it is resolved. Of a rope: the distance from end A, and for a worn stretch where it ends.",
+        "service until it is resolved. Of a rope: the distance from end A, and for a worn stretch where it ends. It "
+        "counts from the very end, rope in a splice included; a splice made later moves nothing, a cut at A does.",
     )
 
 
 def _typed(finding: Finding) -> dict[str, object]:
-    return {field.name: getattr(finding, field.name) for field in FINDING_FORM}
+    return {field.name: getattr(finding, field.name) for field in FINDING_FORM if field.name != "measured_from"}
 
 
 def finish_task(book: Book, item: Item, sheet: Sheet) -> Task:

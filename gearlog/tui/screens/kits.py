@@ -12,13 +12,16 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.widgets import Static
 
+from gearlog.domain.vocabulary import Status, label
 from gearlog.services.kits import KIT_FORM, KitRow
+from gearlog.services.views import GearRow
 from gearlog.tui.dialogs.choose import ChooseDialog
 from gearlog.tui.dialogs.find import FindDialog, Found, gear_found
 from gearlog.tui.dialogs.reason import ReasonDialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import GearlogScreen
 from gearlog.tui.screens.form_screen import FormScreen, Task
+from gearlog.tui.screens.gear_list import due_words
 from gearlog.tui.text import content
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.paper import Paper
@@ -30,7 +33,8 @@ if TYPE_CHECKING:
 
 WIDE = 100  # columns from which the kits and one of them stand side by side
 MARGINS, LEAST = 5, 20  # cells beside the words; the least to set them in
-TAG = 16  # cells for the tag of an item in a kit
+TAG, DUE = 16, 11  # cells for the tag of an item in a kit, and for when it is due or where it stands
+LATE = frozenset({"overdue", "never-examined"})
 EMPTY = "There is no kit yet. Press a to make one: a climber's set, the bag in van 2."
 
 
@@ -181,14 +185,21 @@ def _columns() -> Sequence[Column[KitRow]]:
         Column("name", "name", lambda row: row.kit.name, 14, share=2),
         Column("to", "assigned to", lambda row: row.kit.assigned_to, 12, share=1, needs=72),
         Column("items", "items", lambda row: str(len(row.rows)), 5, right=True),
-        Column("out", "", lambda row: "NOT ALL FIT" if row.out else "", 11, style=lambda _: "bad"),
+        Column("out", "", _trouble, 11, style=lambda _: "bad"),
     )
+
+
+def _trouble(row: KitRow) -> str:
+    """What is wrong with a kit, the gravest, in a word."""
+    if row.out:
+        return "NOT ALL FIT"
+    return "OVERDUE" if any(one.due.state in LATE for one in row.rows) else ""
 
 
 def _words(row: KitRow, width: int) -> Content:
     kit = row.kit
     pairs = (("tag", kit.tag), ("assigned to", kit.assigned_to), ("kept at", kit.kept_at), ("notes", kit.notes))
-    inside = [(one.tag, one.name) for one in row.rows]
+    inside = [(one.tag, _standing(one), one.name) for one in row.rows]
     return joined(
         [
             *prose(kit.name, width, "bold"),
@@ -196,6 +207,11 @@ def _words(row: KitRow, width: int) -> Content:
             *(heading("Must not be used") if row.out else ()),
             *(line for why in row.out for line in prose(why, width, "$bad")),
             *heading("In it"),
-            *(table(inside, (TAG,), width) or prose("Nothing yet. + puts an item in.", width, "$quiet")),
+            *(table(inside, (TAG, DUE), width) or prose("Nothing yet. + puts an item in.", width, "$quiet")),
         ]
     )
+
+
+def _standing(row: GearRow) -> str:
+    """When an item is due, or where it stands when it is out of service."""
+    return due_words(row) if row.status is Status.IN_SERVICE else label(row.status)

@@ -36,10 +36,10 @@ class TodayScreen(MainScreen):
     BINDINGS: ClassVar[list[BindingType]] = bindings("today")
     HELP = (
         "What asks for attention today, the most urgent first: overdue or never examined, due within 30 days, in "
-        "quarantine, at or near the end of its life; what is unfinished at the bench; what is not on record; then the "
-        "last splices. Below stands the whole reason of the line under the cursor, and the rule behind it. Enter goes "
-        "there, i inspects it at once. Without a rule set of your region and without a date set at an examination the "
-        "next one is due after six months: our default, on the safe side."
+        "quarantine, at or near the end of its life, retired and not yet cut up; what is unfinished at the bench; what "
+        "is not on record; then the last splices. Below stands the whole reason of the line under the cursor, and the "
+        "rule behind it. Enter goes there, i inspects it at once. Without a rule set of your region and without a date "
+        "set at an examination the next one is due after six months: our default, on the safe side."
     )
     DEFAULT_CSS = """
     TodayScreen > #sum { height: auto; padding: 1 2 1 2; }

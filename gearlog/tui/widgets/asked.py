@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from textual.content import Content
 
 from gearlog.domain.inspection import Finding, Mark, Severity
+from gearlog.reports.words import plural
 from gearlog.services.gear_views import FindingRow
 from gearlog.services.sheet import Given, Sheet
 from gearlog.tui.widgets.along_tape import place
@@ -100,5 +101,5 @@ def finding_words(finding: Finding) -> str:
     if finding.at is not None:
         until = f" to {finding.until.text}" if finding.until is not None else ""
         where = f" at {finding.at.text}{until} from A"
-    photos = f" (photo: {', '.join(finding.photos)})" if finding.photos else ""
+    photos = f" ({plural(len(finding.photos), 'photo')})" if finding.photos else ""
     return f"{SEVERITIES[finding.severity]}{where}: {finding.words}{photos}"

@@ -8,13 +8,19 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from gearlog.domain.vocabulary import label
+from gearlog.services.notes import UNDESTROYED
 from gearlog.services.views import GearRow, SpliceRow, Today
+from gearlog.upkeep.due import UNTIL_RELEASED
 
 if TYPE_CHECKING:
     from gearlog.services.bench_views import BenchView
 
 GAPS = "gaps"
 """The state of items whose record lacks a particular, where a state is chosen in the list of gear."""
+
+
+LEADS = ("OVERDUE: ", "due soon: ", "quarantined (")
+"""How a reason begins."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,12 +50,13 @@ class Line:
 
 
 def lines_of(today: Today, benches: Iterable[BenchView], day: date) -> Iterator[Line]:
-    """Overdue, due soon, quarantined, end of life; what is unfinished; what is not on record; the last splices."""
+    """Overdue, due soon, quarantined, end of life, retired and not yet cut up; unfinished; not on record; splices."""
     sections = (
         ("overdue", today.overdue, "bad"),
         ("soon", today.due_soon, "warn"),
         ("quarantined", today.quarantined, "warn"),
         ("life", today.near_end_of_life, "warn"),
+        ("destroy", today.undestroyed, "warn"),
     )
     told: set[str] = set()
     for section, rows, style in sections:
@@ -63,8 +70,9 @@ def lines_of(today: Today, benches: Iterable[BenchView], day: date) -> Iterator[
 
 
 def _gear_line(section: str, row: GearRow, style: str, day: date) -> Line:
-    words = {"overdue": "OVERDUE", "soon": _in_days(row, day), "quarantined": "quarantined", "life": "end of life"}
-    reason = row.life_end.reason if section == "life" else row.due.reason
+    words = {"overdue": "OVERDUE", "soon": _in_days(row, day), "quarantined": "quarantined", "life": "end of life",
+             "destroy": "cut it up"}  # fmt: skip
+    reason = {"life": row.life_end.reason, "destroy": UNDESTROYED}.get(section, row.due.reason)
     return Line(
         id=f"{section}:{row.item.id}",
         place="gear",
@@ -73,9 +81,16 @@ def _gear_line(section: str, row: GearRow, style: str, day: date) -> Line:
         style=style,
         tag=row.tag,
         name=row.name,
-        why=reason.partition(": ")[2] or reason,
-        detail=_with_rule(reason, "" if section == "life" else row.due.rule),
+        why=_short(reason),
+        detail=_with_rule(reason, "" if section in {"life", "destroy"} else row.due.rule),
     )
+
+
+def _short(reason: str) -> str:
+    """The reason without what the word before it says already."""
+    for lead in LEADS:
+        reason = reason.removeprefix(lead)
+    return reason.removesuffix(f"): {UNTIL_RELEASED}")
 
 
 def _with_rule(reason: str, rule: str) -> str:

@@ -20,6 +20,7 @@ from random import Random
 from gearlog.devtools.demo_acts import Act, acts, on
 from gearlog.devtools.demo_bench import came_out, planned
 from gearlog.devtools.demo_life import inspect, pack
+from gearlog.devtools.demo_trials import at_bench, load
 from gearlog.domain.identity import ids_from
 from gearlog.services.book import Book, open_book
 
@@ -68,6 +69,10 @@ class Crew:
             inspect(self.book, act.work, on(self.day, act.ago))
         elif act.kind == "kit":
             pack(self.book, act.work)
+        elif act.kind == "test":
+            load(self.book, act.work, on(self.day, act.ago))
+        elif act.kind == "bench":
+            at_bench(self.book, act.work)
         else:
             self._splice(act)
 

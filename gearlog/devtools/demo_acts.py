@@ -22,10 +22,10 @@ class Act:
 
     Attributes:
         ago: days before the log's day.
-        kind: ``item``, ``event``, ``splice``, ``inspection`` or ``kit``.
+        kind: ``item``, ``event``, ``splice``, ``inspection``, ``kit``, ``test`` or ``bench``.
         form: what was typed, dates resolved.
         tag: of an event, the item.
-        work: of a splice, an inspection or a kit, the row of its table.
+        work: of all but an item and an event, the row of its table.
     """
 
     ago: int
@@ -37,7 +37,7 @@ class Act:
 
 def acts(day: date) -> tuple[Act, ...]:
     """Every entry up to ``day``, oldest first; entries of one day as they stand in the tables."""
-    found = [*_items("demo_ropes.toml", day), *_items("demo_gear.toml", day), *_splices(), *_life(day)]
+    found = [*_items("demo_ropes.toml", day), *_items("demo_gear.toml", day), *_splices(), *_trials(), *_life(day)]
     return tuple(sorted(found, key=lambda act: -act.ago))
 
 
@@ -93,6 +93,12 @@ def _examinations(tag: str, last: int, entered: int, day: date) -> Iterator[Act]
 def _splices() -> Iterator[Act]:
     for row in _rows("demo_splices.toml", "splice"):
         yield Act(row["ago"], "splice", {}, work=row)
+
+
+def _trials() -> Iterator[Act]:
+    for kind in ("test", "bench"):
+        for row in _rows("demo_trials.toml", kind):
+            yield Act(row["ago"], kind, {}, work=row)
 
 
 def _life(day: date) -> Iterator[Act]:

@@ -34,7 +34,7 @@ def test_nothing_alike_is_an_answer_too(call: Call) -> None:
 def test_the_list_tells_each_item_in_one_line_and_the_same_as_json(call: Call) -> None:
     lines = call("--sample", "list").out.splitlines()
     rows = json.loads(call("--sample", "list", "--json").out)
-    assert len(lines) == len(rows) == 57
+    assert len(lines) == len(rows) == 60
     assert [line.split(":")[0] for line in lines] == [row["tag"] for row in rows]
     overdue = {row["tag"] for row in rows if row["due"].startswith("OVERDUE")}
     assert overdue == {line.split(":")[0] for line in lines if "OVERDUE" in line}

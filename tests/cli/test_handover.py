@@ -22,7 +22,7 @@ from tests.cli.conftest import Call
 def test_the_format_is_that_of_the_files_ending(call: Call, tmp_path: Path, name: str, begins: bytes) -> None:
     ended = call("--sample", "audit", "--out", str(tmp_path / name))
     assert (ended.code, ended.err) == (0, "")
-    assert "57 items written" in ended.out
+    assert "60 items written" in ended.out
     assert "content digest" in ended.out
     assert (tmp_path / name).read_bytes().startswith(begins)
 

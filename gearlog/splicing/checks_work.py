@@ -29,7 +29,8 @@ def rope_long_enough(draft: Draft) -> Iterator[Check]:
 
 
 def _needed_m(draft: Draft) -> float:
-    cut = draft.worked.names.get("cut")
+    """What this one rope must hold; the cut length of a join is that of both ropes together."""
+    cut = draft.worked.names.get("cut") if draft.worked.method.shape != "join" else None
     return max(reach_m(draft.worked), float(cut.value) if cut else 0.0)
 
 

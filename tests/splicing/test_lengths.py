@@ -170,3 +170,15 @@ def test_a_braid_that_jams_over_its_tail_is_stopped() -> None:
     for swelling, stopped in ((1.99, False), (2.01, True), (2.5, True)):
         made = plan_of(method("hollow-eye"), braid_angle_deg=30.0, swelling=swelling)
         assert ("braid-jams" in codes(made, "stop")) == stopped, swelling
+
+
+@pytest.mark.parametrize("name", ["laid-short", "laid-long", "hollow-end-to-end", "double-end-to-end"])
+def test_the_length_of_one_rope_is_not_taken_for_that_of_two_joined(name: str) -> None:
+    """What comes out of a join is known only where both ropes are; a short rope still needs to hold its own part."""
+    made = plan_of(method(name), length_m=58.2)
+    assert made.finished is None
+    asked = plan_of(method(name), length_m=58.2, finished_m=100.0)
+    assert asked.finished is not None
+    assert asked.finished.cut_m > 100.0
+    assert "rope-too-short" not in codes(asked)
+    assert "rope-too-short" in codes(plan_of(method(name), length_m=0.2), "stop")

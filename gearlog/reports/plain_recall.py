@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from gearlog.domain.recalled import Bias, Match, Recall, StrengthFound, Summary
 from gearlog.domain.vocabulary import End, label
+from gearlog.reports.recalled_words import interval, outcomes, share
 from gearlog.reports.words import Tape, percent, plural
 from gearlog.units.visible import visible
 
@@ -43,15 +44,15 @@ def _summary(heading: str, summary: Summary, tape: Tape) -> Iterator[str]:
     yield f"{heading}: {summary.made} made ({summary.scope})"
     if not summary.made:
         return
-    yield f"{heading}: {_outcomes(summary)}"
+    yield f"{heading}: {', '.join(outcomes(summary))}"
     if summary.rate is not None and summary.rate_interval is not None:
-        low, high = (percent(share) for share in summary.rate_interval)
-        yield f"{heading}: {percent(summary.rate)} good, 95 % interval from {low} to {high}"
+        low, high = (share(edge) for edge in summary.rate_interval)
+        yield f"{heading}: {share(summary.rate)} good, 95 % interval from {low} to {high}"
     if summary.median_minutes is not None:
         timed = plural(summary.timed, "splice")
         yield f"{heading}: median {summary.median_minutes:g} minutes, of {timed} whose time was written down"
     if summary.eye_bias is not None:
-        yield f"{heading}: {_bias('the finished eye came out', 'than planned', summary.eye_bias, tape)}"
+        yield f"{heading}: {_bias('the finished eye came out', 'than marked', summary.eye_bias, tape)}"
     if summary.shortening_bias is not None:
         more = _bias("the shortening over the bury was", "than reckoned", summary.shortening_bias, tape)
         yield f"{heading}: {more}"
@@ -87,20 +88,8 @@ def _strength(found: StrengthFound, tape: Tape) -> Iterator[str]:
         yield f"Strength: {found.proofs} held a proof load, the highest {tape.force(found.proof_n)}"
 
 
-def _outcomes(summary: Summary) -> str:
-    others = (
-        (summary.with_remark, "usable with a remark"),
-        (summary.cut_off, "cut off"),
-        (summary.given_up, "given up"),
-    )
-    always = ((summary.good, "good"), (summary.remade, "remade"), (summary.failed, "failed"))
-    counts = (*always, *((count, words) for count, words in others if count))
-    return ", ".join(f"{count} {words}" for count, words in counts)
-
-
 def _bias(what: str, than: str, bias: Bias, tape: Tape) -> str:
-    interval = f"95 % interval from {tape.longer(bias.low_m)} to {tape.longer(bias.high_m)}"
-    return f"{what} {tape.longer(bias.mean_m)} {than} on average, {interval}, n {bias.n}"
+    return f"{what} {tape.longer(bias.mean_m)} {than} on average, {interval(bias, tape)}, n {bias.n}"
 
 
 def _match(number: int, match: Match, tape: Tape) -> Iterator[str]:
@@ -118,6 +107,7 @@ def _match(number: int, match: Match, tape: Tape) -> Iterator[str]:
         yield f"Match {number}, finished eye: {splice.finished_eye}{planned}"
     if splice.tools:
         yield f"Match {number}, tools: {', '.join(splice.tools)}"
-    words = [*(difficulty.value for difficulty in splice.difficulties), splice.difficulty_words, splice.notes]
+    told = (" ".join(line.split()) for line in splice.notes.splitlines())
+    words = [*(difficulty.value for difficulty in splice.difficulties), splice.difficulty_words, *told]
     if any(words):
         yield f"Match {number}, remarks: {'; '.join(filter(None, words))}"

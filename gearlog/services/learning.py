@@ -5,6 +5,7 @@ from __future__ import annotations
 from gearlog.domain.recalled import Bias, Offer
 from gearlog.domain.vocabulary import Unit
 from gearlog.errors import Fault, InvalidRecordError
+from gearlog.reports.recalled_words import interval
 from gearlog.reports.words import Tape
 from gearlog.services.correcting import FIELD, correction_text
 from gearlog.services.planner import Planner
@@ -45,8 +46,8 @@ class Learning:
 
     def _because(self, bias: Bias) -> str:
         tape = self._tape()
-        between = f"95 % interval {tape.longer(bias.low_m)} to {tape.longer(bias.high_m)}"
-        return f"{bias.n} like eyes came out {tape.longer(bias.mean_m)} than marked on average ({between})"
+        came_out = f"came out {tape.longer(bias.mean_m)} than marked on average"
+        return f"{bias.n} like eyes {came_out} ({interval(bias, tape)})"
 
     def _tape(self) -> Tape:
         settings = self._shelf.store.settings

@@ -13,8 +13,9 @@ from gearlog.domain.plan import Plan, PlanInputs, RopeSpec, Strength
 from gearlog.domain.recalled import Bias, Counted, Group, Match, Noted, Recall, StrengthFound, Summary
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import FailedAt, LoadKind, StrengthTest
-from gearlog.domain.vocabulary import Category, Difficulty, End, Outcome, Status
+from gearlog.domain.vocabulary import Category, Difficulty, End, Outcome, Status, label
 from gearlog.reports.plain import due_lines, item_lines, recall_lines
+from gearlog.reports.recalled_words import interval, outcomes, share
 from gearlog.reports.tables import table_lines
 from gearlog.reports.words import Tape
 from gearlog.units.measure import Force, Length
@@ -56,11 +57,11 @@ FOUND = Recall(
 
 BY_HAND = r"""
 In this rope: 1 made (in this rope)
-In this rope: 0 good, 0 remade, 0 failed, 1 usable with a remark
+In this rope: 0 good, 1 usable with remark
 In all like ropes: 3 made (1 in this rope, 2 in ropes all alike)
-In all like ropes: 2 good, 0 remade, 0 failed, 1 usable with a remark
+In all like ropes: 2 good, 1 usable with remark
 In all like ropes: median 47.5 minutes, of 2 splices whose time was written down
-In all like ropes: the finished eye came out 4 mm shorter than planned on average, 95 % interval from 10 mm shorter to 2 mm longer, n 3
+In all like ropes: the finished eye came out 4 mm shorter than marked on average, 95 % interval from 10 mm shorter to 2 mm longer, n 3
 In all like ropes: wire fid was used in 2 good
 In all like ropes: tail stuck, met in 1
 Match 1: made on 2024-05 in line-3 ([/] line), end A, by hollow-eye, usable with remark
@@ -69,7 +70,7 @@ Match 1, id: s
 Match 1, time: 45 minutes
 Match 1, finished eye: 146 mm, planned 150 mm
 Match 1, tools: wire fid, tape
-Match 1, remarks: tail stuck; cold hands; two\nlines
+Match 1, remarks: tail stuck; cold hands; two; lines
 Match 2: made on 2024-05 in a rope no longer in the log, at 12 m from end A, by hollow-eye, good
 Match 2, why: alike
 Match 2, id: s
@@ -141,7 +142,7 @@ def test_the_bias_is_told_on_the_readers_tape() -> None:
     bias = Bias(mean_m=0.00635, low_m=0.003175, high_m=0.0127, n=4)
     found = msgspec.structs.replace(FOUND, summary=msgspec.structs.replace(SUMMARY, eye_bias=bias))
     assert (
-        "In all like ropes: the finished eye came out 1/4 in longer than planned on average, "
+        "In all like ropes: the finished eye came out 1/4 in longer than marked on average, "
         "95 % interval from 1/8 in longer to 1/2 in longer, n 4"
     ) in recall_lines(found, imperial=True)
 
@@ -163,3 +164,16 @@ def test_items_and_what_is_due_are_one_line_each() -> None:
 
 def test_a_wide_table_counts_cells_and_not_letters() -> None:
     assert table_lines(("tag", "name"), [("縄縄", "a\x07"), ("b", "")]) == ("tag   name", "縄縄  a\\x07", "b")
+
+
+def test_outcomes_are_told_in_the_words_of_the_list_and_all_of_them() -> None:
+    """One list of outcomes serves plain lines and pages; what was added to the closed list is told too."""
+    each = Summary(scope="", made=6, good=1, with_remark=1, remade=1, failed=1, cut_off=1, given_up=1)
+    assert list(outcomes(each)) == [f"1 {label(outcome)}" for outcome in Outcome]
+    assert list(outcomes(Summary(scope="", made=0, good=0))) == ["0 good"]
+
+
+def test_nearly_all_is_never_told_as_all_and_an_interval_to_zero_reads_as_words() -> None:
+    assert [share(part) for part in (0.0, 0.00001, 1 / 3, 0.9999, 1.0)] == ["0 %", "0.1 %", "33.3 %", "99.9 %", "100 %"]
+    bias = Bias(mean_m=-0.0016, low_m=-0.0031, high_m=-0.0001, n=9)
+    assert interval(bias, Tape()) == "95 % interval from 3 mm shorter to 0 mm"

@@ -57,7 +57,7 @@ def test_a_taken_correction_is_said_and_can_be_given_back(book: Book, rope: Item
         book.diary.record(made_form(book, plain) | {"finished_eye": eye}, plain)
     assert book.planner.plan(form).inputs.eye_correction_m == 0, "never without being asked"
     taken = book.learning.taken(form)
-    because = "3 like eyes came out 4 mm shorter than marked on average (95 % interval 6 mm shorter to 2 mm shorter)"
+    because = "3 like eyes came out 4 mm shorter than marked on average (95 % interval from 6 mm shorter to 2 mm shorter)"
     assert taken["eye_correction"] == f"4 mm longer; {because}"
     assert book.learning.words(book.learning.offer(form)) == f"mark the eye 4 mm longer: {because}"
     plan = book.planner.plan(taken)

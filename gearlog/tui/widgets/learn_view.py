@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from gearlog.domain.recalled import Bias, Counted, Noted, Recall, StrengthFound, Summary
 from gearlog.reports.pictures import Picture
+from gearlog.reports.recalled_words import interval, outcomes, share
 from gearlog.reports.words import Tape, percent, plural
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
 
@@ -99,9 +100,8 @@ class LearnPage:
     def bias(self, bias: Bias | None, than: str, n: int, what: str) -> str:
         """A mean with its interval and n; why there is none where it cannot be told."""
         if bias is None:
-            return _why_no_mean(n, what)
-        between = f"95 % interval {self.tape.longer(bias.low_m)} to {self.tape.longer(bias.high_m)}"
-        return f"{self.tape.longer(bias.mean_m)} {than}, {between}, n {bias.n}"
+            return why_no_mean(n, what)
+        return f"{self.tape.longer(bias.mean_m)} {than}, {interval(bias, self.tape)}, n {bias.n}"
 
     def _correction(self, width: int) -> tuple[Line, ...]:
         offered = self.offered
@@ -136,26 +136,12 @@ class LearnPage:
         return tuple(line for picture in self.pictures for line in _picture(picture, width))
 
 
-def outcomes(summary: Summary) -> Iterator[str]:
-    """How many came out how; what never happened is left out but the good ones."""
-    yield f"{summary.good} good"
-    for number, words in (
-        (summary.with_remark, "usable with remark"),
-        (summary.remade, "remade"),
-        (summary.failed, "failed"),
-        (summary.cut_off, "cut off"),
-        (summary.given_up, "given up"),
-    ):
-        if number:
-            yield f"{number} {words}"
-
-
 def success(summary: Summary) -> str:
     """The share of good ones with its interval."""
     if summary.rate is None or summary.rate_interval is None:
         return "not told"
-    low, high = (percent(round(share, 2)) for share in summary.rate_interval)
-    return f"{percent(round(summary.rate, 2))} good; with 95 % confidence between {low} and {high}"
+    low, high = (share(edge) for edge in summary.rate_interval)
+    return f"{share(summary.rate)} good; with 95 % confidence between {low} and {high}"
 
 
 def counted(words: Sequence[Counted]) -> str:
@@ -179,7 +165,8 @@ def strength_words(found: StrengthFound, tape: Tape) -> Iterator[str]:
         yield f"{found.proofs} held a proof load, the highest {tape.force(found.proof_n)}"
 
 
-def _why_no_mean(n: int, what: str) -> str:
+def why_no_mean(n: int, what: str) -> str:
+    """Why no mean is told of ``n`` measured sizes."""
     if n == 0:
         return f"not told: no {what} was measured against a plan"
     if n == 1:

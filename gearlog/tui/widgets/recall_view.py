@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from gearlog.domain.vocabulary import Unit, label
+from gearlog.domain.vocabulary import End, Unit, label
 from gearlog.recall import Bias, Match, Recall, Summary
-from gearlog.tui.widgets.learn_view import counted, outcomes
+from gearlog.reports.recalled_words import interval, outcomes
+from gearlog.reports.words import Tape
+from gearlog.tui.widgets.learn_view import counted, why_no_mean
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
 from gearlog.units import showing
 
@@ -67,7 +69,7 @@ class RecallPage:
             ("time", _minutes(summary) or "not noted"),
             ("tools", counted(summary.tools) or "none noted"),
             ("difficulties", counted(summary.difficulties) or "none noted"),
-            ("eye", self._bias(summary) or "fewer than two finished eyes measured"),
+            ("eye", self._bias(summary) or why_no_mean(summary.eyes, "finished eye")),
         )
         told = [(name, words) for name, words in facts if words]
         body = [line for name, words in told for line in paragraph(words, width, first=name.ljust(FACT_WIDTH))]
@@ -77,8 +79,8 @@ class RecallPage:
         bias = summary.eye_bias
         if bias is None:
             return ""
-        between = f"95 % between {self._signed(bias.low_m)} and {self._signed(bias.high_m)}"
-        return f"{self._mean(bias)} than planned in the mean of {bias.n} ({between})"
+        tape = Tape(self.unit is Unit.IMPERIAL, self.tape_parts)
+        return f"{tape.longer(bias.mean_m)} than marked in the mean of {bias.n}, {interval(bias, tape)}"
 
     def _short_bias(self, summary: Summary) -> str:
         bias = summary.eye_bias
@@ -86,18 +88,16 @@ class RecallPage:
 
     def _mean(self, bias: Bias) -> str:
         if abs(bias.mean_m) < SAME_MM:
-            return "no other"
+            return "as marked"
         return f"{self._length(abs(bias.mean_m))} {'longer' if bias.mean_m > 0 else 'shorter'}"
-
-    def _signed(self, metres: float) -> str:
-        return f"{'+' if metres > 0 else '-' if metres < 0 else ''}{self._length(abs(metres))}"
 
     def _length(self, metres: float) -> str:
         return showing.length(metres, imperial=self.unit is Unit.IMPERIAL, parts=self.tape_parts)
 
     def _match(self, match: Match, width: int) -> Iterator[Line]:
         splice = match.splice
-        rope = f"{match.rope.tag}, end {splice.end.value}" if match.rope else "a rope no longer in the log"
+        end = "between the ends" if splice.end is End.BETWEEN else f"end {splice.end.value}"
+        rope = f"{match.rope.tag}, {end}" if match.rope else "a rope no longer in the log"
         yield BLANK
         yield from paragraph(f"{splice.made_on.text}  {rope}: {label(splice.outcome)}", width, tone=Tone.STRONG)
         for name, words in (

@@ -161,7 +161,8 @@ class Store:
             try:
                 settings_file.save(self._session.files.settings, settings)
             except (OSError, ValueError) as error:
-                raise StorageError(f"the settings cannot be saved in {self.folder}: {error}") from error
+                reason = getattr(error, "strerror", None) or error
+                raise StorageError(f"the settings cannot be saved in {self.folder}: {reason}") from error
 
     def close(self) -> None:
         """Fold the journal and let the log go; what was saved is safe whether or not this is called."""

@@ -4,32 +4,28 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, ClassVar, Literal, TypeVar
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import BindingType
 
 from gearlog.domain.vocabulary import Unit
-from gearlog.errors import GearlogError, InvalidRecordError
+from gearlog.errors import GearlogError
 from gearlog.tui.keys import EVERYWHERE, bindings
 from gearlog.tui.look import LOOKS, NIGHT, themes
 from gearlog.tui.memory import Memory
 from gearlog.tui.places import MODES
 from gearlog.tui.scanner import ScanningApp
+from gearlog.tui.telling import LONG
 from gearlog.tui.unfinished import unfinished
-from gearlog.units.visible import visible
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
     from gearlog.tui.screens.base import MainScreen
 
-Severity = Literal["information", "warning", "error"]
-Answer = TypeVar("Answer")
 FOLLOW = 2.0  # seconds between two looks at a log that another program writes
 CALM = 0.4  # seconds after which the first picture surely stands; the slow parts are loaded then
 SOON = 0.5  # seconds between a change of the state and its writing; a burst of letters is written once
-SHORT, LONG = 4.0, 15.0  # seconds that a message stands; what was found on opening needs more
-LONG_WORDS = 600  # characters of a message; a form tells the whole of it
 
 
 class GearlogApp(ScanningApp):
@@ -156,24 +152,6 @@ class GearlogApp(ScanningApp):
         """Show the item's card."""
         self.go("gear", chosen=self.book.gear.by_tag(tag).id)
 
-    # Telling and trying
-
-    def tell(self, text: str, severity: Severity = "information", *, seconds: float = SHORT) -> None:
-        """Say one line at the edge of the screen, in place of the one before; people's text in it stays text."""
-        self.clear_notifications()
-        lines = "\n".join(visible(line) for line in text.split("\n"))
-        self.notify(lines[:LONG_WORDS], severity=severity, markup=False, timeout=seconds)
-
-    def attempt(self, act: Callable[[], Answer]) -> Answer | None:
-        """Do something that may be refused; tells the error and gives None when it is."""
-        try:
-            return act()
-        except InvalidRecordError as error:
-            self.tell("; ".join(f"{fault.field}: {fault.reason}, {fault.way_out}" for fault in error.faults), "error")
-        except GearlogError as error:
-            self.tell(f"{error.title}: {error.message}", "error")
-        return None
-
     # Remembering
 
     def _keep_soon(self) -> None:
@@ -186,13 +164,18 @@ class GearlogApp(ScanningApp):
         self.memory.flush()
 
     async def action_quit(self) -> None:
-        """Leave; what was typed is kept first."""
+        """Leave; what was typed is kept first, and it is asked where that cannot be."""
+        from gearlog.tui.leaving import leave
+
         self._keep_now()
-        self.exit()
+        leave(self)
 
     def on_unmount(self) -> None:
         """However one leaves, what was typed is kept."""
+        from gearlog.tui.leaving import put_what_is_left
+
         self._keep_now()
+        put_what_is_left(self)
 
     # Keys that work everywhere
 

@@ -10,17 +10,26 @@ from gearlog.errors import GearlogError
 if TYPE_CHECKING:
     from gearlog.services.book import Book
 
+READ_ONLY = "the log can only be read"
+
 
 class Memory:
     """Screen, chosen records, filters and drafts of forms.
 
     ``later`` is called when something changed and should be written soon; ``flush`` writes it.
+
+    Attributes:
+        trouble: why it could not be written the last time, or empty.
+        only_reads: whether the log was opened to be read only.
     """
 
     def __init__(self, book: Book, later: Callable[[], None]) -> None:
         self._book = book
         self._later = later
+        self.trouble = ""
+        self.only_reads = book.read_only
         self._changes: dict[str, Any] = {}
+        self._unkept: set[str] = set()
         self._chosen = dict(book.settings.chosen)
         self._filters = dict(book.settings.filters)
         self._drafts = {name: dict(form) for name, form in book.settings.drafts.items()}
@@ -57,10 +66,12 @@ class Memory:
     def keep_draft(self, form: str, values: Mapping[str, str]) -> None:
         """Remember an unfinished form."""
         self._drafts[form] = dict(values)
+        self._unkept.add(form)
         self._note(drafts=dict(self._drafts))
 
     def drop_draft(self, form: str) -> None:
         """Forget a form, because it was saved or begun afresh."""
+        self._unkept.discard(form)
         if self._drafts.pop(form, None) is not None:
             self._note(drafts=dict(self._drafts))
 
@@ -69,11 +80,27 @@ class Memory:
         self._note(screen=place)
 
     def flush(self) -> None:
-        """Write what changed; a read-only log keeps nothing, which is no fault worth a word."""
-        changes, self._changes = self._changes, {}
+        """Write what changed; what cannot be written now is tried again the next time."""
+        changes = self._changes
+        self.trouble = ""
         if not changes:
             return
         try:
             self._book.keep(**changes)
-        except GearlogError:
+        except GearlogError as error:
+            self.trouble = error.message
             return
+        if self._book.read_only:
+            self.trouble = READ_ONLY
+            return
+        self._changes = {}
+        self._unkept.clear()
+
+    @property
+    def unkept(self) -> dict[str, dict[str, str]]:
+        """Forms that were typed into and could not be written, by their names."""
+        return {name: form for name, form in self._drafts.items() if name in self._unkept} if self.trouble else {}
+
+    def give_up(self) -> None:
+        """What could not be written was put elsewhere: nothing is at stake any more."""
+        self._unkept.clear()

@@ -12,7 +12,7 @@ from functools import partial
 
 from textual.events import Event, Key
 
-from gearlog.tui.in_turn import InTurnApp
+from gearlog.tui.telling import TellingApp
 
 GAP = 0.035  # seconds between two signs of a scanner at most; the quickest typists need 0.06
 LEAST = 3  # signs; a shorter burst is fingers on two keys at once
@@ -59,7 +59,7 @@ class Scanner:
         return held
 
 
-class ScanningApp(InTurnApp):
+class ScanningApp(TellingApp):
     """An app that a tag can be scanned into, on any screen where no text is typed.
 
     Attributes:

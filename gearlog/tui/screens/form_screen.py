@@ -144,7 +144,7 @@ class FormScreen(GearlogScreen[Any]):
         except InvalidRecordError as error:
             self._refuse(self.form.show_faults(error.faults), len(error.faults))
         except GearlogError as error:
-            self.gearlog.tell(f"{error.title}: {error.message}", "error")
+            self.gearlog.refuse(error)
         return None
 
     def _refuse(self, others: Sequence[object], number: int) -> None:

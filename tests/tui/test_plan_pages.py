@@ -141,3 +141,25 @@ def test_what_one_reads_on_the_tape_is_explained_before_the_exact_number(book: B
 
 def _words(book: Book, plan: Plan) -> str:
     return " ".join("\n".join(line.text for line in PlanPages(book).page("plan", PlanState(plan), {})(WIDTH)).split())
+
+
+def test_every_named_length_stands_in_the_plan_as_it_is_read_on_the_tape(book: Book) -> None:
+    """The twine to cut and the strand left at a break stand on no drawing and in no table of marks."""
+    twine = next(one for one in plan_of(book, "whip-common").lengths if one.name == "twine_needed")
+    assert twine.tape_m is not None
+    assert f"twine to cut: {round(twine.tape_m * 1000)} mm" in _words(book, plan_of(book, "whip-common"))
+    assert "strand left at each break: 178 mm" in _words(book, plan_of(book, "laid-long"))  # 7 in, rounded up
+
+
+def test_a_reason_that_keeps_many_methods_out_is_told_once(book: Book) -> None:
+    """A page of the same sentence over and over hid what suits the rope."""
+    rope = {"construction": "hollow-braid", "lay": "tight", "diameter": "12.7 mm", "strands": "12"}
+    form = book.planner.blank_form() | rope
+    page = PlanPages(book).page("plan", PlanState().after(form, book.planner), form)(WIDTH)
+    shown = " ".join(" ".join(line.text for line in page).split())
+    assert shown.count("no commonly published eye splice") == 1
+    assert all(method.title in shown for method in book.planner.methods())
+    assert shown.index("FITS sewn or knotted") < shown.index("DOES NOT FIT")
+    kinds = form | {"lay": "loose"}
+    page = PlanPages(book).page("plan", PlanState().after(kinds, book.planner), kinds)(WIDTH)
+    assert sum("DOES NOT FIT" in line.text for line in page) < len([one for one in FORMS if "hollow" not in one]) / 2

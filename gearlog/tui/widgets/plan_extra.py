@@ -47,6 +47,18 @@ def counts(plan: Plan, width: int) -> tuple[Line, ...]:
     return (*heading("Counts"), *table(columns, rows, width, keys=keys))
 
 
+def lengths(plan: Plan, width: int) -> tuple[Line, ...]:
+    """The named lengths on the user's tape: what a drawing does not tell, such as the twine to cut."""
+    if not plan.lengths:
+        return ()
+    figures = Figures(plan)
+    told = [
+        f"{one.title}: {figures.length(one.length_m if one.tape_m is None else one.tape_m)}" for one in plan.lengths
+    ]
+    listed = (keyed(paragraph(words, width, first="- "), f"lengths[{number}]") for number, words in enumerate(told))
+    return (*heading("Lengths"), *(line for lines in listed for line in lines))
+
+
 def shortening(plan: Plan, width: int) -> tuple[Line, ...]:
     """How much the standing part shortens over what is buried, and whether that was measured."""
     made = plan.shortening

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -20,6 +20,7 @@ from gearlog.units.visible import folded
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
+    from gearlog.splicing.guidance import Advice
 
 PAGES = ("fields", "plan", "steps", "last time", "why")
 STALE = "NOT CURRENT: this is the last good plan; do not cut by it."
@@ -86,21 +87,34 @@ class PlanPages:
     def _no_plan(self, form: Mapping[str, str], width: int) -> tuple[Line, ...]:
         words = "There is no plan yet. Type or take a rope, choose the method, type the eye; it comes by itself."
         advice = self._book.planner.advice(form)
-        suits = [
-            line
-            for one in advice
-            for line in (
-                BLANK,
-                *paragraph(f"{'FITS' if one.fits else 'DOES NOT FIT'}  {one.title}", width, tone=Tone.STRONG),
-                *paragraph(one.reason, width, first="    "),
-            )
-        ]
+        suits = [*_that_fit(advice, width), *_that_do_not(advice, width)]
         faults = [line for words in self._book.planner.method_faults() for line in paragraph(words, width, first="! ")]
         return (
             *paragraph(words, width),
             *((*heading("What suits this rope"), *suits) if suits else ()),
             *((*heading("Own method files that do not read"), *faults) if faults else ()),
         )
+
+
+def _that_fit(advice: Sequence[Advice], width: int) -> Iterator[Line]:
+    for one in advice:
+        if one.fits:
+            yield BLANK
+            yield from paragraph(f"FITS  {one.title}", width, tone=Tone.STRONG)
+            yield from paragraph(one.reason, width, first="    ")
+
+
+def _that_do_not(advice: Sequence[Advice], width: int) -> Iterator[Line]:
+    """Each reason once, with all methods that it keeps out."""
+    kept_out: dict[str, list[str]] = {}
+    for one in advice:
+        if not one.fits:
+            kept_out.setdefault(one.reason.removeprefix(f"'{one.title}' is "), []).append(one.title)
+    for reason, titles in kept_out.items():
+        yield BLANK
+        yield from paragraph(f"DOES NOT FIT  {reason}", width, tone=Tone.STRONG)
+        for title in titles:
+            yield from paragraph(title, width, first="    - ")
 
 
 def _pictures(plan: Plan, width: int) -> Pictures:

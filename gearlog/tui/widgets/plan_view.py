@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from gearlog.domain.plan import Check, Plan
 from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, keyed, paragraph, table
-from gearlog.tui.widgets.plan_extra import answer, counts, shortening, tools
+from gearlog.tui.widgets.plan_extra import answer, counts, lengths, shortening, tools
 from gearlog.tui.widgets.plan_figures import Figures
 from gearlog.tui.widgets.plan_strength import CARRIES_NOTHING, strength
 
@@ -68,6 +68,7 @@ def plan_page(plan: Plan, pictures: Pictures, width: int) -> tuple[Line, ...]:
         *marks(plan, width),
         *(tools(plan, width) if plan.marks else ()),
         *counts(plan, width),
+        *lengths(plan, width),
         *pulls(plan, width),
         *taper(plan, width),
         *tucks(plan, width),

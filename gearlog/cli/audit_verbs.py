@@ -28,13 +28,12 @@ def audit(book: Book, options: Namespace) -> Exit:
     _check_fit(options, kind)
     wanted = _wanted(book, options, kind)
     made = book.auditing.audit(wanted)
-    if kind == "csv":
-        data = book.auditing.table(made, options.table or "register", bom=options.bom)
-    else:
-        data = book.auditing.written(made, wanted)
-    done = output.save(options.out, data, example=f"--out audit.{kind}")
+    done = output.save(options.out, book.auditing.written(made, wanted), example=f"--out audit.{kind}")
     if done:
-        output.lines([f"{_items(len(made.items))} {done}", *_summary(made)])
+        book.auditing.remember(wanted)
+        since = f" ({wanted.since_is})" if wanted.since_is else ""
+        told = f"what left use since {made.since}{since} is told: {_items(len(made.retired))}"
+        output.lines([f"{_items(len(made.items))} {done}", *_summary(made), told])
     return Exit.FINE
 
 
@@ -56,10 +55,11 @@ def report(book: Book, options: Namespace) -> Exit:
 def labels(book: Book, options: Namespace) -> Exit:
     """Write a sheet of labels."""
     wanted = _wanted(book, options, "pdf")
-    count, data = book.auditing.labels(book.auditing.audit(wanted), paper=wanted.paper)
+    made = book.auditing.audit(wanted)
+    count = len(book.auditing.labelled(made))
     if not count:
         raise WrongCallError("no item in use is chosen, so there is nothing to label; see: gearlog list")
-    done = output.save(options.out, data, example="--out labels.pdf")
+    done = output.save(options.out, book.auditing.labels(made, paper=wanted.paper), example="--out labels.pdf")
     if done:
         output.lines([f"{count} {'label' if count == 1 else 'labels'} {done}"])
     return Exit.FINE
@@ -67,9 +67,10 @@ def labels(book: Book, options: Namespace) -> Exit:
 
 def _wanted(book: Book, options: Namespace, kind: str) -> Wanted:
     form = book.auditing.blank_form() | _sets(options.only or [])
-    given = {"on": options.on, "since": getattr(options, "since", None), "paper": options.paper}
-    form |= {name: text for name, text in given.items() if text is not None}
-    return book.auditing.wanted(form | {"format": kind, "pages": "yes" if getattr(options, "pages", False) else ""})
+    names = ("on", "since", "paper", "table")
+    form |= {name: text for name in names if (text := getattr(options, name, None)) is not None}
+    ticked = {name: "yes" if getattr(options, name, False) else "" for name in ("pages", "bom")}
+    return book.auditing.wanted(form | {"format": kind} | ticked)
 
 
 def _sets(given: list[str]) -> dict[str, str]:

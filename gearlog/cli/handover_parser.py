@@ -70,7 +70,7 @@ def _add_audit(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--format", metavar="FORMAT", choices=FORMATS, help=about)
     _add_out(parser)
     _add_set(parser)
-    parser.add_argument("--since", metavar="DATE", help="day of the last audit; a year before, unless you say")
+    parser.add_argument("--since", metavar="DATE", help="day of the last audit; the last written, else a year before")
     parser.add_argument("--pages", action="store_true", help="pdf, html: a page for each item with its history")
     parser.add_argument("--table", metavar="TABLE", choices=TABLES, help=f"csv: {' | '.join(TABLES)}")
     parser.add_argument("--bom", action="store_true", help="csv: begin with the mark that some spreadsheets ask for")

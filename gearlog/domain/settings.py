@@ -20,6 +20,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         filters: the filter text, by screen.
         rule_sets: ids of the rule sets that hold, as the user's region asks; none is our default.
         drafts: typed but unsaved forms, by form name, field by field.
+        audits: the audits that were written: (which items in words, day as of which), the last ones last.
     """
 
     unit: Unit = Unit.METRIC
@@ -31,3 +32,4 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     filters: dict[str, str] = {}
     rule_sets: tuple[str, ...] = ()
     drafts: dict[str, dict[str, str]] = {}
+    audits: tuple[tuple[str, str], ...] = ()

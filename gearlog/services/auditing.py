@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from datetime import date
+
+from msgspec.structs import replace
 
 from gearlog.domain.audited import OUT_OF_USE, Audit, AuditItem
 from gearlog.domain.dates import PartialDate
@@ -17,6 +20,7 @@ from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import StrengthTest
 from gearlog.domain.vocabulary import Category
+from gearlog.errors import StorageError
 from gearlog.services.audit import HEADINGS
 from gearlog.services.auditing_digest import canonical, digest
 from gearlog.services.auditing_forms import AUDIT_FORM, Wanted, in_words, read_wanted
@@ -31,6 +35,8 @@ from gearlog.services.workshop import Workshop
 from gearlog.storage.loading import quiet
 from gearlog.units.natural import natural
 from gearlog.upkeep.schedule import DEFAULT_BOOK, RuleBook
+
+REMEMBERED = 100  # audits; a crew of twenty that is audited twice a year has them for two years and more
 
 
 class Auditing:
@@ -68,7 +74,15 @@ class Auditing:
 
     def wanted(self, form: Form) -> Wanted:
         """The audit that a form asks for; raises InvalidRecordError with every fault."""
-        return read_wanted(form, self._shelf.clock.today(), self.known())
+        return read_wanted(form, self._shelf.clock.today(), self.known(), self._shelf.store.settings.audits)
+
+    def remember(self, wanted: Wanted) -> None:
+        """Keep the day of an audit that was handed out: what leaves use from then on is told in the next one."""
+        store = self._shelf.store
+        one = (in_words(wanted), wanted.on.isoformat())
+        audits = (*(kept for kept in store.settings.audits if kept != one), one)[-REMEMBERED:]
+        with suppress(StorageError):  # an audit that was written counts for more than that it is remembered
+            store.save_settings(replace(store.settings, audits=audits))
 
     def audit(self, wanted: Wanted) -> Audit:
         """What is listed, and what is missing, before anything is printed."""
@@ -79,6 +93,8 @@ class Auditing:
         """The audit as a file of the wanted format."""
         from gearlog.reports.audit_files import written
 
+        if wanted.format == "csv":
+            return self.table(audit, wanted.table, bom=wanted.bom)
         return written(audit, wanted.format, paper=wanted.paper, pages=wanted.pages)
 
     def table(self, audit: Audit, name: str = "register", *, bom: bool = False) -> bytes:
@@ -93,13 +109,17 @@ class Auditing:
 
         return written(report, kind, paper=paper)
 
-    def labels(self, audit: Audit, *, paper: str = "a4") -> tuple[int, bytes]:
-        """How many labels there are for the items of an audit that are not out of use, and their sheets as a PDF."""
+    def labelled(self, audit: Audit) -> tuple[AuditItem, ...]:
+        """The items of an audit that get a label: those that are not out of use."""
+        return tuple(item for item in audit.items if item.status not in OUT_OF_USE)
+
+    def labels(self, audit: Audit, *, paper: str = "a4") -> bytes:
+        """Their sheets as a PDF."""
         from gearlog.reports.audit_words import label_words
         from gearlog.reports.labels import Label, sheet_of
 
-        made = [Label(item.tag, item.name, label_words(item)) for item in audit.items if item.status not in OUT_OF_USE]
-        return len(made), sheet_of(made, paper=paper)
+        made = [Label(item.tag, item.name, label_words(item)) for item in self.labelled(audit)]
+        return sheet_of(made, paper=paper)
 
     def page_count(self, audit: Audit, wanted: Wanted) -> int:
         """How many pages its PDF has."""
@@ -176,8 +196,8 @@ def _records(history: History, tests: Mapping[str, Sequence[StrengthTest]]) -> I
 
 
 def _left_since(item: AuditItem, since: date) -> bool:
-    """Whether it went out of use after the last audit; of a month or a year that holds the day, it did."""
-    return bool(item.left_on) and PartialDate(item.left_on).latest() > since
+    """Whether it went out of use since the last audit, also on its day, for that may have been after it."""
+    return bool(item.left_on) and PartialDate(item.left_on).latest() >= since
 
 
 def _gaps(items: Sequence[AuditItem]) -> tuple[tuple[str, int], ...]:

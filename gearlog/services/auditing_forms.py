@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, timedelta
 
 import msgspec
@@ -10,6 +10,7 @@ import msgspec
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.vocabulary import Category
 from gearlog.errors import Fault, InvalidRecordError
+from gearlog.reports.audit_tables import TABLES
 from gearlog.services.forms import YES, Field, FieldKind, words_of
 from gearlog.services.reading_forms import BLANKS, Form, read_form
 from gearlog.units.quoting import quoted
@@ -20,6 +21,7 @@ PAPERS = ("a4", "letter")
 """Papers that it is laid out for."""
 A_YEAR = timedelta(days=365)
 """Before the day of an audit, where the last one is not named."""
+ALL_ITEMS = "all items"
 SETS = ("climber", "kit", "category", "place", "tag")
 """By what a part of the items is chosen; one of each kind named, all kinds at once."""
 
@@ -28,7 +30,7 @@ MOST_TOLD = 12
 
 AUDIT_FORM: tuple[Field, ...] = (
     Field("on", "as of", FieldKind.DATE, hint="2024-05-31"),
-    Field("since", "last audit on", FieldKind.DATE, hint="a year before, unless you say"),
+    Field("since", "last audit on", FieldKind.DATE, hint="the last one written, else a year before"),
     Field("climber", "only of climber", FieldKind.LIST, hint="climber 1, climber 2"),
     Field("kit", "only of kit (tag)", FieldKind.LIST, hint="kit-1"),
     Field("category", "only of category", FieldKind.CHOICES, words_of(Category), hint="lifeline, harness"),
@@ -37,6 +39,8 @@ AUDIT_FORM: tuple[Field, ...] = (
     Field("format", "format", FieldKind.CHOICE, tuple((one, one.upper()) for one in FORMATS), default="pdf"),
     Field("paper", "paper", FieldKind.CHOICE, (("a4", "A4"), ("letter", "Letter")), default="a4"),
     Field("pages", "a page for each item", FieldKind.CHOICE, YES),
+    Field("table", "table", FieldKind.CHOICE, tuple((one, one) for one in TABLES), default=TABLES[0]),
+    Field("bom", "mark of UTF-8 (BOM)", FieldKind.CHOICE, YES),
 )
 """Fields of an audit."""
 
@@ -74,6 +78,9 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
         sets: by each kind of set, what was named, as the log spells it; a kind without names leaves all.
         format: one of FORMATS; ``paper`` one of PAPERS.
         pages: whether each item gets a page with its history.
+        table: which of the tables a CSV file holds; ``bom`` whether it begins with the mark that some spreadsheets ask
+            for.
+        since_is: where ``since`` comes from, in words; empty where it was typed.
     """
 
     on: date
@@ -82,18 +89,24 @@ class Wanted(msgspec.Struct, frozen=True, kw_only=True):
     format: str = "pdf"
     paper: str = "a4"
     pages: bool = False
+    table: str = TABLES[0]
+    bom: bool = False
+    since_is: str = ""
 
 
-def read_wanted(form: Form, today: date, known: Mapping[str, Iterable[str]]) -> Wanted:
-    """The audit that a form asks for; ``known`` are the names there are, by kind of set.
+def read_wanted(
+    form: Form, today: date, known: Mapping[str, Iterable[str]], audits: Sequence[tuple[str, str]] = ()
+) -> Wanted:
+    """The audit that a form asks for; ``known`` are the names there are, by kind of set, ``audits`` the earlier ones.
 
     Raises InvalidRecordError with every fault.
     """
     values, faults = read_form(AUDIT_FORM, form)
     on = _day(values["on"]) or today
-    since = _day(values["since"]) or on - A_YEAR
     sets = {kind: _named(kind, form, values[kind], known) for kind in SETS}
     faults += _strangers(sets, known)
+    named = {kind: names for kind, names in sets.items() if names}
+    since, since_is = _since(_day(values["since"]), on, words_of_sets(named), audits)
     if since > on:
         faults.append(Fault("since", f"{since} is after the day of the audit, {on}", "type an earlier day"))
     if faults:
@@ -101,11 +114,24 @@ def read_wanted(form: Form, today: date, known: Mapping[str, Iterable[str]]) -> 
     return Wanted(
         on=on,
         since=since,
-        sets={kind: names for kind, names in sets.items() if names},
+        sets=named,
         format=values["format"] or FORMATS[0],
         paper=values["paper"] or PAPERS[0],
         pages=bool(values["pages"]),
+        table=values["table"] or TABLES[0],
+        bom=bool(values["bom"]),
+        since_is=since_is,
     )
+
+
+def _since(typed: date | None, on: date, chosen: str, audits: Sequence[tuple[str, str]]) -> tuple[date, str]:
+    """The day of the last audit, and where that is from: the last one before ``on`` of these items or of all."""
+    if typed is not None:
+        return typed, ""
+    days = [day for words, day in audits if words in {chosen, ALL_ITEMS} and day < on.isoformat()]
+    if days:
+        return date.fromisoformat(max(days)), "the last audit that was written"
+    return on - A_YEAR, "a year before, as no earlier audit was written"
 
 
 def _day(read: PartialDate | None) -> date | None:
@@ -134,5 +160,10 @@ def _strangers(sets: Mapping[str, tuple[str, ...]], known: Mapping[str, Iterable
 
 def in_words(wanted: Wanted) -> str:
     """Which items an audit lists, in words for its head."""
-    parts = [f"{kind} {' or '.join(names)}" for kind, names in wanted.sets.items()]
-    return "; ".join(parts) if parts else "all items"
+    return words_of_sets(wanted.sets)
+
+
+def words_of_sets(sets: Mapping[str, tuple[str, ...]]) -> str:
+    """The same of the sets."""
+    parts = [f"{kind} {' or '.join(names)}" for kind, names in sets.items()]
+    return "; ".join(parts) if parts else ALL_ITEMS

@@ -5,7 +5,7 @@ Paragraphs 1 to 8(c) are read from the law; 8(d), 8(e), 9, 10 and the two dates 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from gearlog.domain.audited import Examined
 from gearlog.domain.dates import PartialDate
@@ -51,7 +51,7 @@ class Reports:
         if faults:
             raise InvalidRecordError(tuple(faults))
         history = self._shelf.history_of(self._shelf.by_tag(values["tag"]).id)
-        found = [one for one in examined(history) if one.reason in EXAMINATIONS]
+        found = thorough(examined(history))
         one, before = _chosen(found, values["examined_on"], history.item)
         if values["repair_by"] is not None and not values["repair"]:
             raise InvalidRecordError((Fault("repair", "is empty, but has a date", "say what has to be done by then"),))
@@ -63,6 +63,11 @@ class Reports:
             told=tuple(_told(history, one, before, values)),
             digest=digest(canonical([history.item, *history.events, *history.inspections])),
         )
+
+
+def thorough(examinations: Iterable[Examined]) -> list[Examined]:
+    """Those that a report can be made of."""
+    return [one for one in examinations if one.reason in EXAMINATIONS]
 
 
 def _chosen(found: list[Examined], on: PartialDate | None, item: Item) -> tuple[Examined, Examined | None]:

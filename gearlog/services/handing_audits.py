@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 from gearlog.domain.identity import tag_from
+from gearlog.reports.audit_tables import TABLES
 from gearlog.services.auditing_forms import Wanted
 
 AUDITS = "audits"
@@ -27,7 +28,13 @@ def backup_folder(log_folder: Path) -> Path:
 def audit_name(wanted: Wanted, folder: Path) -> str:
     """A file name that tells the day and the set and is not taken in ``folder`` yet."""
     sets = (f"{kind} {' '.join(names)}" for kind, names in wanted.sets.items())
-    return free_name(" ".join((f"audit {wanted.on}", *sets)), folder, wanted.format)
+    table = (wanted.table,) if wanted.format == "csv" and wanted.table != TABLES[0] else ()
+    return free_name(" ".join((f"audit {wanted.on}", *table, *sets)), folder, wanted.format)
+
+
+def report_name(tag: str, on: str, folder: Path, kind: str) -> str:
+    """A file name for the report of one examination."""
+    return free_name(f"report {tag} {on}", folder, kind)
 
 
 def labels_name(on: date, folder: Path) -> str:

@@ -52,7 +52,7 @@ def write_out(path: Path, data: bytes, *, over: bool = False) -> Path:
     try:
         if path.exists() and not over:
             raise GearlogError(f"{quoted(str(path))} is there already; type another name")
-        path.parent.mkdir(exist_ok=True)
+        path.parent.mkdir(mode=durable.PRIVATE_FOLDER, exist_ok=True)
         put_whole(path, data)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error

@@ -124,6 +124,8 @@ KEYS: tuple[Key, ...] = (
         ("planner", "form-screen", "narrow", "inspect")),
     # The audit and what else is handed over or taken in
     Key("labels", "T", "labels", "Write a sheet of labels for the items that the audit lists.", ("audit",)),
+    Key("report", "E", "report", "Write the report of a thorough examination, with the particulars that the law asks.",
+        ("gear", "card", "audit")),
     Key("import", "I", "import", "Take in a list that was kept elsewhere; every line's fate is shown before.",
         ("audit",)),
     Key("mapping", "M", "keep mapping", "Keep what was said about a list in a file, to be given again.", ("import",)),

@@ -310,7 +310,7 @@ def test_every_label_bears_its_tag_in_a_code_that_a_decoder_reads(paper: str) ->
 
 
 def test_labels_are_made_for_what_is_in_use(book: Book, audit: Audit) -> None:
-    count, data = book.auditing.labels(audit)
+    count, data = len(book.auditing.labelled(audit)), book.auditing.labels(audit)
     text = "\n".join(pages(data))
     for item in audit.items:
         out_of_use = item.status in {"retired", "destroyed", "lost"}

@@ -107,7 +107,7 @@ def test_as_of_a_past_day_later_things_had_not_happened(book: Book) -> None:
     assert before.late == 1  # the examination was written down on 2025-06-01
 
 
-@pytest.mark.parametrize(("since", "told"), [("2025-05-19", ["line"]), ("2025-05-20", []), ("2024-01", ["line"])])
+@pytest.mark.parametrize(("since", "told"), [("2025-05-19", ["line"]), ("2025-05-20", ["line"]), ("2025-05-21", []), ("2024-01", ["line"])])
 def test_what_left_use_is_told_since_the_last_audit(book: Book, since: str, told: list[str]) -> None:
     add(book, "line", {"kind": "retired", "happened_on": "2025-05-20"})
     assert [item.tag for item in audit(book, since=since).retired] == told

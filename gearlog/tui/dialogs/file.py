@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import ClassVar, Generic, TypeVar
 
@@ -38,6 +39,9 @@ class FileDialog(Dialog[Done], Generic[Done]):
         others: endings that mean another kind of file, so that such a name is a slip.
     """
 
+    SLOW: ClassVar[bool] = False
+    """Whether the writing may take long and touches nothing of the screens, so that it is done in a thread."""
+
     BINDINGS: ClassVar[list[BindingType]] = bindings("dialog", "file")
     DEFAULT_CSS = "FileDialog > Vertical { width: 76; }"
 
@@ -52,6 +56,7 @@ class FileDialog(Dialog[Done], Generic[Done]):
         self._ending = name.rpartition(".")[2]
         self._write = write
         self._others = others
+        self._writing = False
 
     def compose(self) -> ComposeResult:
         """What is written, where, the name, what is wrong with it."""
@@ -75,6 +80,8 @@ class FileDialog(Dialog[Done], Generic[Done]):
 
     def action_save(self) -> None:
         """Write it; a file that is there only when one says so."""
+        if self._writing:
+            return
         typed = self.query_one(LineControl).value
         try:
             path = self._meant(typed)
@@ -97,10 +104,43 @@ class FileDialog(Dialog[Done], Generic[Done]):
         return card_path(typed, self._folder, self._ending)
 
     def _try(self, path: Path, *, over: bool) -> None:
+        if self.SLOW:
+            self._writing = True
+            self._tell(f"{path.name} is being written; wait for it")
+            self.run_worker(partial(self._write_beside, path, over), thread=True, exit_on_error=False)
+            return
         try:
             self.answer(self._write(path, over))
         except GearlogError as error:
             self._refuse(error.message)
 
+    def _write_beside(self, path: Path, over: bool) -> None:  # noqa: FBT001 (as it is handed on)
+        """In a thread."""
+        try:
+            done = self._write(path, over)
+        except GearlogError as error:
+            self.app.call_from_thread(self._refuse, error.message)
+        else:
+            self.app.call_from_thread(self._written, done)
+
+    def _written(self, done: Done) -> None:
+        self._writing = False
+        self.answer(done)
+
+    def action_back(self) -> None:
+        """Leave without an answer, unless it is being written."""
+        if not self._writing:
+            super().action_back()
+
     def _refuse(self, message: str) -> None:
-        self.query_one(".dialog--fault", Static).update(content(f"! {message}"))
+        self._writing = False
+        self._tell(f"! {message}")
+
+    def _tell(self, words: str) -> None:
+        self.query_one(".dialog--fault", Static).update(content(words))
+
+
+class SlowFileDialog(FileDialog[Done]):
+    """The same for what takes long: it is said that it is being written, and the dialog waits for it."""
+
+    SLOW = True

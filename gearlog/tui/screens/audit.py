@@ -11,11 +11,14 @@ from textual.binding import BindingType
 from gearlog.errors import GearlogError
 from gearlog.reports.words import plural
 from gearlog.services.auditing_forms import FORMATS
+from gearlog.services.auditing_reports import thorough
 from gearlog.services.handing_audits import audit_name, audits_folder, backup_folder, backup_name, labels_name
 from gearlog.services.handing_out import write_out
-from gearlog.tui.dialogs.file import FileDialog, Write
+from gearlog.tui.dialogs.choose import ChooseDialog
+from gearlog.tui.dialogs.file import SlowFileDialog, Write
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.audit_desk import AuditDesk
+from gearlog.tui.screens.report import report_on
 from gearlog.tui.widgets.audit_page import AuditPage
 from gearlog.tui.widgets.form import FormView
 
@@ -48,9 +51,11 @@ class AuditScreen(AuditDesk):
         "What is handed to an examiner. The page shows what will be written before it is: how many items, what is "
         "missing of their records, what is overdue, in quarantine or left use since the last audit, a digest by which "
         "two lists can be compared, and the register. g or ctrl+g goes to the fields and back: the day, the last "
-        "audit, which items, format and paper; space sets a tick. Page up and page down scroll the page from there "
+        "audit, which items, format and paper; space sets a tick. The day of the last audit is that of the last one "
+        "that you wrote, unless you type another. Page up and page down scroll the page from there "
         "too. ctrl+s asks for the name of the file and writes it. T writes a sheet of labels for the same items, each "
-        "with a QR code of its tag. I takes in a list that you kept elsewhere: every line is shown with what will "
+        "with a QR code of its tag. E writes the report of one thorough examination, with the particulars that the law "
+        "asks. I takes in a list that you kept elsewhere: every line is shown with what will "
         "become of it before one is saved. B puts the whole log, photos included, into one file."
     )
 
@@ -70,10 +75,16 @@ class AuditScreen(AuditDesk):
         words = f"{plural(len(audit.items), 'item')}, {AuditPage(audit, wanted).format_words}."
         if audit.with_gaps:
             words += f" {plural(len(audit.with_gaps), 'item')} in use: something is missing, and is listed as missing."
-        dialog = FileDialog[Path](
-            "Write the audit", words, folder, audit_name(wanted, folder), self._writer(audit, wanted), others=FORMATS
-        )
-        self.app.push_screen(dialog, self._told_where)
+        dialog = SlowFileDialog[Path](
+            "Write the audit", words, folder, audit_name(wanted, folder), self._writer(audit, wanted), others=FORMATS,
+        )  # fmt: skip
+
+        def done(path: Path | None) -> None:
+            if path is not None:
+                self.book.auditing.remember(wanted)
+            self._told_where(path)
+
+        self.app.push_screen(dialog, done)
 
     def _current(self) -> tuple[Audit, Wanted] | None:
         """The audit as the form stands; where it does not read, its faults are told in it."""
@@ -100,17 +111,34 @@ class AuditScreen(AuditDesk):
         if made is None:
             return
         audit, wanted = made
-        count, data = self.book.auditing.labels(audit, paper=wanted.paper)
+        count, auditing = len(self.book.auditing.labelled(audit)), self.book.auditing
         if not count:
             self.gearlog.tell("No item in use is chosen, so there is nothing to label.", "warning")
             return
         folder = audits_folder(self.book.folder)
         words = f"{plural(count, 'label')}: tag, name, next due, QR code of the tag. A PDF to print."
-        dialog = FileDialog[Path](
+        dialog = SlowFileDialog[Path](
             "Write labels", words, folder, labels_name(audit.on, folder),
-            lambda path, over: write_out(path, data, over=over), others=FORMATS,
+            lambda path, over: write_out(path, auditing.labels(audit, paper=wanted.paper), over=over), others=FORMATS,
         )  # fmt: skip
         self.app.push_screen(dialog, self._told_where)
+
+    def action_report(self) -> None:
+        """Write the report of one thorough examination of one of the listed items."""
+        made = self._current()
+        if made is None:
+            return
+        items = made[0].items
+        found = [(item.tag, f"{item.tag}: {item.name}") for item in items if thorough(item.examinations)]
+        if not found:
+            self.gearlog.tell("No listed item has a thorough examination on record.", "warning")
+            return
+
+        def chosen(tag: str | None) -> None:
+            if tag:
+                report_on(self, tag)
+
+        self.app.push_screen(ChooseDialog("Report of which item's examination?", found, found[0][0]), chosen)
 
     # The whole log
 
@@ -121,7 +149,7 @@ class AuditScreen(AuditDesk):
             self.gearlog.tell("This log leaves nothing on the disk; back up a log of your own, see --log.", "warning")
             return
         words = "The whole log in one file, photos included; it is read again before it counts. Keep it elsewhere."
-        dialog = FileDialog[tuple[Path, "Verified"]](
+        dialog = SlowFileDialog[tuple[Path, "Verified"]](
             "Back up the log", words, backup_folder(folder), backup_name(folder, self.book.today()), self._back_up,
         )  # fmt: skip
         self.app.push_screen(dialog, self._told_backup)

@@ -106,6 +106,14 @@ class GearDesk(GearList):
 
     # Inspecting
 
+    def action_report(self) -> None:
+        """Write the report of the chosen item's last thorough examination."""
+        from gearlog.tui.screens.report import report_on
+
+        card = self.chosen_card()
+        if card is not None:
+            report_on(self, card.item.tag)
+
     @present
     def action_inspect(self) -> None:
         """Inspect the chosen item, or go on with what is half done."""

@@ -15,8 +15,9 @@ from gearlog.tui.keys import bindings
 from gearlog.tui.widgets.form import FormView
 
 FEW = 12  # names that are ticked; more are typed
-HINTS = {"since": "a year before"}
-ON_PAPER = {"paper": frozenset({"pdf", "html", "xlsx"}), "pages": frozenset({"pdf", "html"})}
+HINTS = {"since": "the last one written"}
+CSV = frozenset({"csv"})
+ON_PAPER = {"paper": frozenset({"pdf", "html", "xlsx"}), "pages": frozenset({"pdf", "html"}), "table": CSV, "bom": CSV}
 """Fields that only some formats use."""
 
 

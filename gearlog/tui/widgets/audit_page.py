@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from gearlog.domain.audited import Audit, AuditItem
 from gearlog.errors import Fault
+from gearlog.reports.audit_tables import TABLES
 from gearlog.reports.audit_words import (
     MISSING,
     attention,
@@ -61,7 +62,7 @@ class AuditPage:
             yield from paragraph(f"Written: {self.written}", width, tone=Tone.STRONG)
         yield Line("What will be written", Tone.HEAD)
         yield from paragraph(f"{counts(self.audit)}, {self.format_words}.", width, tone=Tone.STRONG)
-        for words in _head_words(self.audit):
+        for words in _head_words(self.audit, self.wanted.since_is):
             yield from paragraph(words, width)
         for what, count in summary(self.audit)[1:]:
             yield from _counted(count, what, width)
@@ -74,7 +75,9 @@ class AuditPage:
         paper = f" on {PAPER_WORDS[wanted.paper]}" if wanted.format in PAPERED else ""
         leaves = f", {plural(self.leaves, 'page')}" if self.leaves and wanted.format == "pdf" else ""
         each = ", a page for each item" if wanted.pages and wanted.format in {"pdf", "html"} else ""
-        return f"{wanted.format.upper()}{paper}{leaves}{each}"
+        table = f" of the table {wanted.table}" if wanted.format == "csv" and wanted.table != TABLES[0] else ""
+        mark = ", with the mark of UTF-8" if wanted.format == "csv" and wanted.bom else ""
+        return f"{wanted.format.upper()}{table}{mark}{paper}{leaves}{each}"
 
     def _missing(self, width: int) -> Iterator[Line]:
         yield from heading("What is missing: it is listed as missing, never left blank")
@@ -102,8 +105,10 @@ class AuditPage:
         yield from table(columns, rows, width)
 
 
-def _head_words(audit: Audit) -> Iterable[str]:
+def _head_words(audit: Audit, since_is: str) -> Iterable[str]:
     yield head_lines(audit)[0]
+    if since_is:
+        yield f"{audit.since} is {since_is}; another day can be typed (g)."
     if audit.late:
         yield f"Entries that tell of days up to then and were written down after it: {audit.late}."
 

@@ -67,7 +67,7 @@ class BenchView(msgspec.Struct, frozen=True):
         step: the step that is next, or None when all are done.
         marks: marks of the plan that this step touches.
         measurable: those marks, then the finished eye where the plan has one; at the end every mark.
-        warnings: warnings of the plan, at the first step and at the end; none between.
+        warnings: warnings of the plan: all at the first step and at the end, each once more at the step where it bites.
         remark: written at this step.
         step_s: seconds spent on this step, with those that run now; ``total_s`` on all.
         clock: running, idle (nobody pressed a key for long), paused (by hand), or stopped (at the end, or not entered).

@@ -94,6 +94,25 @@ def test_without_a_key_the_clock_stands_and_the_time_counts_only_on_request(
     assert bench.count_away(begun.id).steps[0].seconds == IDLE_S + 500, "it is counted once"
 
 
+def test_a_warning_is_told_again_at_the_step_where_it_bites(book: Book, bench: Benches) -> None:
+    """Read once at the first step, it is long forgotten when the braid is opened or the stitch is set."""
+    slick = book.gear.add(HOLLOW | {"name": "slick line", "cover_fibre": "hmpe"})
+    typed = EYE | {"condition": "used", "fid": "600 mm", "fid_thickness": "11 mm"}
+    plan = book.planner.plan(book.planner.form_for(slick.id, "A") | typed)
+    messages = {check.code: check.message for check in plan.checks if check.level != "note"}
+    assert {"used-rope", "slippery-fibre", "tool-too-thick"} <= set(messages)
+    view = bench.start(plan)
+    assert set(view.warnings) == set(messages.values())
+    told: dict[str, str] = {}
+    while not (view := bench.done(view.id)).at_end:
+        assert view.step is not None
+        told |= dict.fromkeys(view.warnings, view.step.text)
+    assert set(view.warnings) == set(messages.values())
+    assert "Open the braid" in told[messages["used-rope"]]
+    assert "draw the tail in" in told[messages["tool-too-thick"]]
+    assert "Lock stitch" in told[messages["slippery-fibre"]]
+
+
 def test_any_key_says_that_somebody_is_there(bench: Benches, seconds: Seconds, begun: BenchView) -> None:
     for _ in range(5):
         seconds.pass_by(IDLE_S - 1)

@@ -15,6 +15,7 @@ from typing import TypeVar
 
 from msgspec.structs import replace
 
+from gearlog.domain.counting import DERIVED
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.history import History, Origin
@@ -71,11 +72,39 @@ def known_from(history: History) -> date:
     """The first day on which the item is known: of a piece the day of its cut, else the earliest date on record."""
     if history.origin is not None:
         return history.origin.cut_at.day.earliest()
-    item = history.item
+    inspected = (one.inspected_on.earliest() for one in history.inspections if not one.struck_because)
+    return min([entered_on(history.item, history.events), *inspected])
+
+
+def entered_on(item: Item, entries: Iterable[Event]) -> date:
+    """The earliest date on record of what was cut from nothing, and of the entries that count for it."""
     dates = [day.earliest() for day in (item.bought_on, item.first_used_on) if day is not None]
-    dates += [event.happened_on.earliest() for event in history.events if not event.struck_because]
-    dates += [one.inspected_on.earliest() for one in history.inspections if not one.struck_because]
+    dates += [event.happened_on.earliest() for event in entries if not event.struck_because]
     return min([item.created_at.date(), *dates])
+
+
+def entries_as_of(entries: Iterable[Event], day: date) -> tuple[Event, ...] | None:
+    """Of the entries that count now for what was cut from nothing those that had happened by ``day``.
+
+    The short way to what ``as_of`` gives; None where an inspection's date is vague: there the record itself decides.
+    """
+    found: list[Event] = []
+    for event in entries:
+        if event.struck_because:
+            continue
+        if event.happened_on.is_exact:
+            if event.happened_on.earliest() <= day:
+                found.append(event)
+        elif DERIVED in event.id:
+            return None
+        elif _event_by(event, day):
+            found.append(event)
+    return tuple(found)
+
+
+def entries_as_recorded(entries: tuple[Event, ...], day: date) -> tuple[Event, ...]:
+    """The same of what ``as_recorded`` gives."""
+    return _unstruck(entries, day)
 
 
 def assigned_on(item: Item, events: Iterable[Event], day: date) -> str:

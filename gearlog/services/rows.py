@@ -56,11 +56,31 @@ class GearRows:
 
     def _past_rows(self, look: Look) -> tuple[GearRow, ...]:
         day, book = look.on or self._shelf.clock.today(), self._schedule.book()
-        found = (self._shelf.history_of(item.id) for item in self._shelf.items())
         with quiet():
+            seen = ((item, self._seen(item, look)) for item in self._shelf.items())
             return tuple(
-                gear_row(history.item, counted(look.at(history)), day, book) for history in found if look.sees(history)
+                gear_row(item, entries, day, book, self._kept(item)) for item, entries in seen if entries is not None
             )
+
+    def _seen(self, item: Item, look: Look) -> tuple[Event, ...] | None:
+        """The entries that count for an item on a past day; None where it was not there yet.
+
+        Only a piece needs its history put together for it, and what was inspected on a vague date.
+        """
+        if item.rope is None or not item.rope.parent_id:
+            entries = self._shelf.events_of(item.id)
+            if not look.sees_entries(item, entries):
+                return None
+            kept = look.entries(entries)
+            if kept is not None:
+                return kept
+        history = self._shelf.history_of(item.id)
+        return counted(look.at(history)) if look.sees(history) else None
+
+    def _kept(self, item: Item) -> GearRow | None:
+        """The row of today that was made last, as far as the item is the same."""
+        made = self._made.get(item.id)
+        return made[1] if made is not None and made[1].item is item else None
 
     def _row(self, item: Item, today: date, book: RuleBook = DEFAULT_BOOK) -> GearRow:
         events = self._shelf.events_of(item.id)
@@ -70,19 +90,21 @@ class GearRows:
         return made[1]
 
 
-def gear_row(item: Item, events: tuple[Event, ...], today: date, book: RuleBook = DEFAULT_BOOK) -> GearRow:
-    """One item's row as of ``today``."""
-    status = status_of(events)
+def gear_row(
+    item: Item, events: tuple[Event, ...], today: date, book: RuleBook = DEFAULT_BOOK, like: GearRow | None = None
+) -> GearRow:
+    """One item's row as of ``today``; ``like`` is one of another day, from which what is the same is taken."""
+    status, life = status_of(events), end_of_life(item, today)
     return GearRow(
         item=item,
         tag=item.tag,
         name=item.name,
         category=label(item.category),
         status=status,
-        due=due_of(item, events, today, book),
-        life_end=end_of_life(item, today),
+        due=due_of(item, events, today, book, life),
+        life_end=life,
         gaps=gaps_of(item, events),
-        search=_search(item, status),
+        search=like.search if like is not None and like.status is status else _search(item, status),
     )
 
 

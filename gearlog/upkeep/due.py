@@ -43,12 +43,17 @@ class Due(msgspec.Struct, frozen=True):
     reason: str
 
 
-def due_of(item: Item, events: Sequence[Event], today: date, book: RuleBook = DEFAULT_BOOK) -> Due:
-    """What is due for ``item`` on ``today`` by the earliest of all rules that apply; the safe side of partial dates."""
+def due_of(
+    item: Item, events: Sequence[Event], today: date, book: RuleBook = DEFAULT_BOOK, life: LifeEnd | None = None
+) -> Due:
+    """What is due for ``item`` on ``today`` by the earliest of all rules that apply; the safe side of partial dates.
+
+    ``life`` is when its life ends, where that was worked out already.
+    """
     status = status_of(events)
     if status is not Status.IN_SERVICE:
         return Due(None, "out-of-service", _why_out(status, events), _out_of_service(status, events))
-    life = end_of_life(item, today)
+    life = life or end_of_life(item, today)
     examination = _examination_due(item, events, today, book)
     if life.on is not None and (life.state == "ended" or _comes_first(life.on, examination)):
         return _by_life(life, life.on, today)

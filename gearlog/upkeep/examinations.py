@@ -38,6 +38,8 @@ def _newest(events: Sequence[Event], today: date, kinds: frozenset[EventKind]) -
 
 def uncleared(events: Sequence[Event]) -> Event | None:
     """The first exceptional event that no later examination or release has cleared, or None."""
+    if not any(event.kind in EXCEPTIONAL for event in events):
+        return None
     stand = [(event, Moment(event.happened_on, event.created_at, place))
              for place, event in enumerate(events) if not event.struck_because]  # fmt: skip
     clearings = [moment for event, moment in stand if event.kind in CLEARING]

@@ -6,12 +6,15 @@ from calendar import monthrange
 from datetime import date
 
 MONTHS_IN_YEAR = 12
+SHORTEST_MONTH = 28  # days; a day up to it is in every month
 
 
 def add_months(day: date, months: int) -> date:
     """The same day of the month ``months`` later, or the last day of a shorter month."""
     count = day.year * MONTHS_IN_YEAR + (day.month - 1) + months
     year, month = count // MONTHS_IN_YEAR, count % MONTHS_IN_YEAR + 1
+    if day.day <= SHORTEST_MONTH:
+        return date(year, month, day.day)
     return date(year, month, min(day.day, monthrange(year, month)[1]))
 
 

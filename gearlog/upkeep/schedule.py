@@ -60,8 +60,9 @@ def set_dates(item: Item, events: Sequence[Event], today: date, book: RuleBook) 
     last = last_examination(counting_from(item, events), today)
     if last is None:
         return ()
-    check = last_check(events, today) or last
-    found = [*_by_inspector(last), *(_by_rule(rule, last, check) for rule in book.rules(item) if _interval(rule))]
+    rules = [rule for rule in book.rules(item) if _interval(rule)]
+    check = (last_check(events, today) if any(rule.interim for rule in rules) else None) or last
+    found = [*_by_inspector(last), *(_by_rule(rule, last, check) for rule in rules)]
     return tuple(sorted(found, key=lambda dated: dated.on or date.max))
 
 

@@ -6,9 +6,8 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from gearlog.domain.lifecycle import EndView
 from gearlog.domain.vocabulary import End, label
-from gearlog.units.showing import rope_length
+from gearlog.units.along import place
 
 if TYPE_CHECKING:
     from gearlog.services.gear_views import DueRow, Entry, FindingRow
@@ -33,7 +32,7 @@ def card_lines(card: Card, *, imperial: bool) -> Iterator[str]:
     yield from _who(card)
     if card.parent is not None:
         yield f"cut from: {card.parent.tag}"
-    yield from (f"end {end}: {_end_words(view)}" for end, view in card.ends.items())
+    yield from (f"end {end}: {view.words}" for end, view in card.ends.items())
     if card.account is not None:
         yield from _account(card.account, card, imperial=imperial)
     yield from (_finding(row, imperial=imperial) for row in card.findings)
@@ -50,13 +49,9 @@ def _who(card: Card) -> Iterator[str]:
         yield f"on loan to: {card.loan.to or 'somebody'}, since {card.loan.happened_on}"
 
 
-def _end_words(view: EndView) -> str:
-    return f"{label(view.state)}, {view.why}"
-
-
 def _account(account: Account, card: Card, *, imperial: bool) -> Iterator[str]:
     def length(metres: Fraction | None) -> str:
-        return "unknown" if metres is None else rope_length(float(metres), imperial=imperial)
+        return "unknown" if metres is None else place(metres, imperial=imperial)
 
     tags = {child.id: child.tag for child in card.children}
     yield f"length as bought: {length(account.bought)}"
@@ -74,15 +69,15 @@ def _account(account: Account, card: Card, *, imperial: bool) -> Iterator[str]:
 
 def _finding(row: FindingRow, *, imperial: bool) -> str:
     found = row.finding
-    place = ""
+    where = ""
     if row.gone:
-        place = ", went with a part that was cut off"
+        where = ", went with a part that was cut off"
     elif row.from_m is not None and row.to_m is not None:
-        place = f", at {rope_length(row.from_m, imperial=imperial)} from end {End.A}"
-        place += f" to {rope_length(row.to_m, imperial=imperial)}" if row.to_m > row.from_m else ""
+        where = f", at {place(row.from_m, imperial=imperial)} from end {End.A}"
+        where += f" to {place(row.to_m, imperial=imperial)}" if row.to_m > row.from_m else ""
     stands = ", OUT OF SERVICE until it is resolved" if row.open else ""
     before = ", before it was cut from its parent" if row.inherited else ""
-    return f"finding of {row.inspection.inspected_on}, {found.severity}: {found.words}{place}{before}{stands}"
+    return f"finding of {row.inspection.inspected_on}, {found.severity}: {found.words}{where}{before}{stands}"
 
 
 def _story(card: Card) -> Iterator[str]:

@@ -27,7 +27,7 @@ from gearlog.domain.finishes import is_finish, is_whipping
 from gearlog.domain.item import Item
 from gearlog.domain.order import Moment
 from gearlog.domain.splice import Splice
-from gearlog.domain.vocabulary import End, EndState, EventKind, Outcome, Status
+from gearlog.domain.vocabulary import End, EndState, EventKind, Outcome, Status, label
 
 QUARANTINING = frozenset(
     {
@@ -61,6 +61,12 @@ class EndView(msgspec.Struct, frozen=True):
     state: EndState
     splice: Splice | None
     why: str
+
+    @property
+    def words(self) -> str:
+        """State and reason, neither said twice."""
+        state = label(self.state)
+        return self.why if self.why.startswith(state) else f"{state}, {self.why}"
 
 
 def status_of(events: Sequence[Event]) -> Status:

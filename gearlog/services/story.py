@@ -24,18 +24,20 @@ _Placed = tuple[tuple[object, ...], Entry]
 
 def story_of(history: History, title: Titles, tags: Tags) -> tuple[Entry, ...]:
     """Every entry, the oldest first; struck ones are told as struck."""
-    own = [*_events(history.events, tags), *_inspections(history.inspections), *_splices(history, title)]
-    return (*_before(history, tags), *(entry for _, entry in sorted(own, key=lambda pair: pair[0])))
+    splices = list(_splices(history, title))
+    before = [*_before(history, tags), *(placed for placed in splices if placed[1].inherited)]
+    own = [*_events(history.events, tags), *_inspections(history.inspections)]
+    own += [placed for placed in splices if not placed[1].inherited]
+    return tuple(entry for part in (before, own) for _, entry in sorted(part, key=lambda pair: pair[0]))
 
 
-def _before(history: History, tags: Tags) -> Iterator[Entry]:
+def _before(history: History, tags: Tags) -> Iterator[_Placed]:
     """What happened to the parent before the cut."""
     origin = history.origin
-    if origin is None:
-        return
-    for event in sorted(before_cut(origin), key=lambda one: (one.happened_on.earliest(), one.created_at)):
+    for place, event in enumerate(before_cut(origin) if origin is not None else ()):
         if not event.struck_because:
-            yield _entry(event, tags, inherited=True)
+            moment = Moment(event.happened_on, event.created_at, place)
+            yield _order(moment), _entry(event, tags, inherited=True)
 
 
 def _events(events: tuple[Event, ...], tags: Tags) -> Iterator[_Placed]:

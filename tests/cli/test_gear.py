@@ -43,6 +43,18 @@ def test_a_past_day_says_what_of_it_is_of_today(call: Call) -> None:
     assert told not in call("show", "line-1").out
 
 
+def test_the_account_of_a_length_is_told_so_that_it_can_be_added_up(call: Call) -> None:
+    call(*ROPE)
+    for end, length in (("A", "863.4 mm"), ("B", "12 ft"), ("A", "1/2 in")):
+        call("cut", "line-1", "--as", "trim", "--end", end, "--length", length)
+    lines = call("show", "line-1").out.splitlines()
+    off = [line.split()[2:4] for line in lines if line.startswith("cut off: ")]
+    assert [unit for _, unit in off] == ["m", "m", "m"]
+    left = next(line.split()[2] for line in lines if line.startswith("length now: "))
+    assert sum(float(number) for number, _ in off) + float(left) == pytest.approx(45, abs=0.002)
+    assert next(line for line in lines if line.startswith("end A: ")) == "end A: bare, cut since it came"
+
+
 def test_a_calendar_goes_into_a_file_or_to_standard_output(call: Call, tmp_path: Path) -> None:
     call(*ROPE)
     passed(call, "line-1")

@@ -85,3 +85,15 @@ def test_an_inspection_asks_for_it_where_it_lies_now(book: Book, rope: Item) -> 
     assert {line.key.partition("@")[0] for line in asked} >= {"splice-tail", "splice-bury"}
     assert all(line.look.startswith("Splice of 2025-02-01 at 10 m: ") for line in asked)
     assert not any("@" in line.key for line in book.inspecting.sheet(cut.id, THOROUGH).lines)
+
+
+def test_the_story_of_a_piece_tells_its_splices_in_the_order_of_time(book: Book, rope: Item) -> None:
+    join(book, rope, "12 m")
+    book.gear.record_event(rope.id, {"kind": "washed", "happened_on": "2025-02-10"})
+    cut = piece(book, rope, "20 m", "A")
+    join(book, cut, "3 m", on="2025-04-01")
+    story = [(entry.on, entry.what, entry.inherited) for entry in book.gear.card(cut.id).story]
+    assert story == [
+        ("2025-02-01", "spliced", True), ("2025-02-10", "washed", True), ("2025-03-01", "cut", True),
+        ("2025-04-01", "spliced", False),
+    ]  # fmt: skip

@@ -49,6 +49,7 @@ def kit(make: MakeItem, category: str, use: str = "people", *, rope: bool = Fals
         ([], "harness", "people", "2025-02-28"),  # our default
         (["uk-lifting"], "harness", "people", "2025-02-28"),
         (["uk-lifting"], "sling", "rigging", "2025-02-28"),
+        (["uk-lifting"], "other", "rigging", "2025-02-28"),  # of no kind of its own: on the safe side
         (["uk-lifting"], "rigging-line", "rigging", "2025-08-31"),
         (["europe-fall-protection"], "harness", "people", "2025-08-31"),
         (["europe-fall-protection"], "rigging-line", "rigging", "2025-02-28"),  # says nothing of it: our default

@@ -16,9 +16,9 @@ from gearlog.services.gear_views import FindingRow, RopeAlong
 from gearlog.services.views import Card, SpliceRow
 from gearlog.tui.screens.card_rope import account_words, along_words, ends_words, rope_words
 from gearlog.tui.screens.card_story import story_words
-from gearlog.tui.widgets.along_tape import place
 from gearlog.tui.widgets.asked import SEVERITIES
 from gearlog.tui.widgets.prose import facts, heading, joined, prose, table
+from gearlog.units.along import place
 from gearlog.upkeep.schedule import Dated
 
 DATE, BETWEEN, SEVERITY = 10, 12, 5  # cells: an ISO date; where along a rope a splice lies; how grave a finding is

@@ -14,8 +14,8 @@ from gearlog.domain.vocabulary import End, Unit, label
 from gearlog.reports.along import Ends, Thing, rope_lines
 from gearlog.services.gear_views import Along, RopeAlong
 from gearlog.services.views import Card
-from gearlog.tui.widgets.along_tape import place, summand
 from gearlog.tui.widgets.prose import facts, heading, prose, table
+from gearlog.units.along import place, summand
 from gearlog.units.showing import rope_length
 from gearlog.upkeep.account import PIECE, Account, Part
 

@@ -9,7 +9,7 @@ from gearlog.domain.settings import Settings
 from gearlog.domain.vocabulary import End, Unit, label
 from gearlog.services.gear_views import FindingRow
 from gearlog.services.views import Card
-from gearlog.tui.widgets.along_tape import place
+from gearlog.units.along import place
 
 MOST = 6  # findings told one by one; a dialog on 24 lines has no room for more
 Told = Callable[[float], str]

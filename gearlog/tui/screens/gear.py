@@ -6,7 +6,6 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
-from gearlog.domain.vocabulary import label
 from gearlog.tui.dialogs.reason import ReasonDialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.card_story import entry_words
@@ -82,7 +81,7 @@ class GearScreen(GearMoves):
         elif why:
             self.gearlog.tell(f"No plan: {why}", "error")
         else:
-            choices = [(end.value, f"{end.value}: {label(view.state)}, {view.why}") for end, view in card.ends.items()]
+            choices = [(end.value, f"{end.value}: {view.words}") for end, view in card.ends.items()]
             self.ask(f"At which end of {card.item.tag}?", choices, lambda end: self._plan(item_id, end))
 
     def _plan(self, item_id: str, end: str) -> None:

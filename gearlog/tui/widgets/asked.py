@@ -11,9 +11,9 @@ from gearlog.domain.inspection import Finding, Mark, Severity
 from gearlog.reports.words import plural
 from gearlog.services.gear_views import FindingRow
 from gearlog.services.sheet import Given, Sheet
-from gearlog.tui.widgets.along_tape import place
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.prose import joined, prose, table
+from gearlog.units.along import place
 from gearlog.upkeep.asking import Line
 
 MARKS = {Mark.PASS: "pass", Mark.WATCH: "WATCH", Mark.FAIL: "FAIL", Mark.NOT_APPLICABLE: "n/a"}

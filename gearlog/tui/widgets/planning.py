@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from gearlog.domain.vocabulary import label
 from gearlog.services.forms import CONSTRUCTIONS
 from gearlog.services.views import Card, GearRow
 
@@ -60,7 +59,7 @@ def rope_choices(rows: Sequence[GearRow]) -> tuple[tuple[str, str], ...]:
 
 def end_choices(card: Card) -> tuple[tuple[str, str], ...]:
     """The two ends of a rope with the state each is in."""
-    return tuple((end.value, f"{end.value}: {label(view.state)}, {view.why}") for end, view in card.ends.items())
+    return tuple((end.value, f"{end.value}: {view.words}") for end, view in card.ends.items())
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from gearlog.services.bench_views import BenchView
 from gearlog.services.forms import Field, FieldKind
 from gearlog.tui.screens.form_screen import Task
-from gearlog.tui.screens.record import HELP, arranged, relevant
+from gearlog.tui.screens.record import HELP, arranged, relevant_to
 from gearlog.tui.widgets.bench_words import place_words, step_words
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ def record(book: Book, view: BenchView) -> Task:
         draft=f"{RECORD}:{view.id}",
         save=lambda form: book.bench.finish(view.id, form),
         check=lambda name, text: book.gear.field_fault(fields, name, text),
-        relevant=relevant,
+        relevant=relevant_to(view.plan),
         help=HELP,
     )
 

@@ -12,6 +12,7 @@ from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End
 from gearlog.services.forms import Field
 from gearlog.tui.screens.form_screen import Task
+from gearlog.tui.widgets.form import Relevant
 from gearlog.tui.widgets.plan_figures import Figures
 
 if TYPE_CHECKING:
@@ -72,7 +73,7 @@ def _task(book: Book, *, plan: Plan | None, fields: Sequence[Field], measured_fi
         **task,
         fields=arranged(fields, plan, measured_first=measured_first),
         check=lambda name, text: book.gear.field_fault(fields, name, text),
-        relevant=relevant,
+        relevant=relevant_to(plan),
         help=HELP,
     )
 
@@ -143,9 +144,16 @@ def _correction(book: Book, splice_id: str, draft: str) -> Task:
     )
 
 
-def relevant(name: str, form: Mapping[str, str]) -> bool:
-    """A position is asked only between the ends; what was typed is never hidden."""
-    return name != "position" or form.get("end") == End.BETWEEN or bool(form.get("position"))
+def relevant_to(plan: Plan | None) -> Relevant:
+    """A position is asked only between the ends, an eye only where one was made; what was typed is never hidden."""
+    has_eye = plan is None or plan.inputs.eye_m is not None or plan.shape == "eye"
+
+    def relevant(name: str, form: Mapping[str, str]) -> bool:
+        if name == "position":
+            return form.get("end") == End.BETWEEN or bool(form.get(name))
+        return name != "finished_eye" or has_eye or bool(form.get(name))
+
+    return relevant
 
 
 def arranged(fields: Sequence[Field], plan: Plan | None, *, measured_first: bool = True) -> tuple[Field, ...]:

@@ -30,10 +30,11 @@ class JournalFile:
     Attributes:
         size: bytes that were acknowledged.
         sound: whether the file is known to end there.
-        gone: whether it was removed while it was open.
+        gone: whether it was moved or removed while it was open.
     """
 
     def __init__(self, files: LogFiles, size: int) -> None:
+        self._path = files.journal
         self._descriptor = os.open(files.journal.resolve(), os.O_WRONLY | os.O_APPEND | BINARY)
         self.size = size
         self.sound = True
@@ -51,10 +52,10 @@ class JournalFile:
         self.size += len(data)
 
     def must_stand(self) -> None:
-        """Raise OSError where the file was removed: the system writes on into what nobody can open any more."""
-        if os.fstat(self._descriptor).st_nlink == 0:
+        """Raise OSError where the file is not in its place: the system writes on into what is elsewhere or nowhere."""
+        if os.fstat(self._descriptor).st_nlink == 0 or not self._path.exists():
             self.gone = True
-            raise OSError(errno.ENOENT, "the folder of the log was removed")
+            raise OSError(errno.ENOENT, "the folder of the log was moved, renamed or removed")
 
     def cut(self) -> None:
         """Cut off what was not acknowledged."""
@@ -105,6 +106,11 @@ class WriterDisk:
     def sound(self) -> bool:
         """Whether saves can go on."""
         return self._journal is not None and self._journal.sound
+
+    @property
+    def gone(self) -> bool:
+        """Whether the log is no longer in its place."""
+        return self._journal is not None and self._journal.gone
 
     @property
     def due_to_fold(self) -> bool:

@@ -160,12 +160,21 @@ class Ledger:
             self.sound = False
 
     def _not_saved(self, error: OSError) -> str:
-        remedy = (
-            "make room or mend the disk, then save again"
-            if self.sound
-            else "close gearlog, mend the disk and open the log again"
-        )
-        return f"not saved: {error.strerror or error}; everything saved before is safe: {remedy}"
+        safe = "" if self._disk is not None and self._disk.gone else "everything saved before is safe: "
+        remedy = "make room or mend the disk, then save again" if self.sound else self._way_out
+        return f"not saved: {error.strerror or error}; {safe}{remedy}"
+
+    @property
+    def stopped_because(self) -> str:
+        """Why nothing more can be saved, and what to do."""
+        trouble = "the log is not in its place" if self._disk is not None and self._disk.gone else "the disk failed"
+        return f"{trouble}; {self._way_out}"
+
+    @property
+    def _way_out(self) -> str:
+        if self._disk is not None and self._disk.gone:
+            return "put the folder back or find where it is now, close gearlog and open the log there"
+        return "close gearlog, mend the disk and open the log again"
 
     def _standing(self, choose: Callable[[Iterator[Line]], Line | None]) -> Line | None:
         """The line that ``choose`` finds in the past, if the records still are as it left them."""

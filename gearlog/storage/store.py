@@ -191,5 +191,5 @@ class Store:
         if self._closed:
             reason = "the log is closed; open it again"
         elif not self._ledger.sound:
-            reason = "the disk failed; close gearlog, mend the disk and open the log again"
+            reason = self._ledger.stopped_because
         raise ReadOnlyError(f"nothing was saved: {reason}")

@@ -40,6 +40,35 @@ def test_a_folder_that_was_taken_away_never_stops_the_closing_and_comes_back_who
         assert tags(again) == saved
 
 
+def test_a_folder_that_was_renamed_takes_no_save_and_no_second_log_is_made_in_its_old_place(folder: Path) -> None:
+    """It was made anew there at the closing, without photos and methods: two logs, and nobody knew."""
+    away = folder.with_name("away")
+    book = opened(folder)
+    book.gear.add(CONNECTOR)
+    folder.rename(away)
+    for _ in range(2):
+        with pytest.raises(GearlogError, match="saved") as told:
+            book.gear.add(CONNECTOR | {"name": "pulley"})
+        assert "find where it is now" in told.value.message
+        assert tags(book) == ["rope", "connector"]
+    book.close()
+    assert not folder.exists()
+    with opened(away) as again:
+        assert tags(again) == ["rope", "connector"]
+        assert again.notices == ()
+
+
+def test_a_folder_that_was_renamed_before_the_closing_is_not_made_anew(folder: Path) -> None:
+    away = folder.with_name("away")
+    book = opened(folder)
+    book.gear.add(CONNECTOR)
+    folder.rename(away)
+    book.close()
+    assert not folder.exists()
+    with opened(away) as again:
+        assert tags(again) == ["rope", "connector"]
+
+
 def test_a_folder_that_is_removed_takes_no_save_and_is_not_made_anew(folder: Path) -> None:
     """The system writes on into a removed file as if nothing were wrong; what was seen before stays in sight."""
     book = opened(folder)

@@ -92,7 +92,7 @@ def _row(item: AuditItem) -> Sequence[Cell]:
     rope = [item.text("construction"), _joined(item.text("diameter"), item.text("length_now"))]
     return (
         [bold(item.tag), *plain(item.name, f"{item.category}, {item.used_for}", *rope)],
-        _told(known, ("maker", ""), ("model", ""), ("serial", "serial or batch ")),
+        [*_told(known, ("maker", ""), ("model", ""), ("serial", "serial or batch ")), *plain(item.text("contact"))],
         _told(known, ("made_on", "made "), ("bought_on", "bought "), ("first_used_on", "first used "),
               ("life_limit", "limit of life "), ("life_end", "life ends ")),
         _told(known, ("breaking_strength", "breaks at "), ("safe_working_load", "SWL "), ("standards", "standards ")),

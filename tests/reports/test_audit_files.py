@@ -217,6 +217,7 @@ def test_the_pdf_tells_dates_gaps_and_attention_as_the_log_does(audit: Audit) ->
     for item in audit.items:
         for name, lead in (("made_on", "made"), ("bought_on", "bought"), ("first_used_on", "first used")):
             assert f"{lead} {item.text(name) or 'MISSING'}" in whole
+        assert item.text("contact") in whole
     assert whole.count("MISSING") > len(audit.with_gaps)
 
 
@@ -290,6 +291,24 @@ def test_letters_of_other_scripts_stand_in_the_pdf() -> None:
     assert "Łódź Größe Ελλάδα Привет ½ → ✓ 12 mm" in text
     assert "חבל" in {line[::-1] for line in text.splitlines()} | set(text.splitlines())
     assert "a\\U000f0000b" in text
+
+
+def test_every_sign_of_ascii_stands_in_the_pdf_as_it_is_also_beside_other_scripts_and_in_bold() -> None:
+    """Brackets and backslashes mean something to a PDF; a face's first line is written another way than the rest."""
+    from gearlog.reports.paper import faces
+    from gearlog.reports.paper.flow import Flow
+    from gearlog.reports.paper.leaf import printed
+
+    signs = "".join(map(chr, range(33, 127)))
+    flow = Flow(PAPERS["a4"].turned)
+    for line in (signs, signs, "Größe", signs, f"{signs[:60]}ł"):
+        flow.text(line)
+        flow.text(line, face=faces.BOLD)
+    data = printed(flow.pages(), flow.size, title="x")
+    (text,) = pages(data)
+    assert text.count(signs) == 6
+    document = pypdfium2.PdfDocument(data)
+    assert document[0].get_textpage().get_text_range().count(signs) == 6
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

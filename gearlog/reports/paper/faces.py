@@ -34,7 +34,7 @@ def font(face: str) -> Any:
     from reportlab.pdfbase.cidfonts import UnicodeCIDFont
     from reportlab.pdfbase.ttfonts import TTFont
 
-    made = TTFont(face, str(_FOLDER / _FILES[face])) if face in _FILES else UnicodeCIDFont(face)
+    made = TTFont(face, str(_FOLDER / _FILES[face]), asciiReadable=1) if face in _FILES else UnicodeCIDFont(face)
     pdfmetrics.registerFont(made)
     return made
 

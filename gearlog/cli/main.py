@@ -78,27 +78,31 @@ def _call(arguments: Sequence[str], today: Callable[[], date]) -> int:
         return _no_terminal()
     if not options.opens:
         return int(options.run(options))
+    if options.verb is None and _has_terminal():
+        return _screens(options, today)
     with _book(options, today) as book:
         return _serve(book, options)
 
 
 def _serve(book: Book, options: argparse.Namespace) -> int:
     if options.verb is None:
-        return _screens(book)
+        from gearlog.cli.tour import tour
+
+        return tour(book)
     for notice in book.notices:
         diagnostics.tell(notice)
     code: int = options.run(book, options)
     return code
 
 
-def _screens(book: Book) -> int:
-    if not _has_terminal():
-        from gearlog.cli.tour import tour
+def _screens(options: argparse.Namespace, today: Callable[[], date]) -> int:
+    """The log is opened while the screens are loaded."""
+    from gearlog.services.opening import open_meanwhile, open_sample_meanwhile
 
-        return tour(book)
+    opening = open_sample_meanwhile(today) if options.sample else open_meanwhile(_folder(options.log), today)
     from gearlog.tui.app import run_screens
 
-    return run_screens(book)
+    return run_screens(opening)
 
 
 def _has_terminal() -> bool:

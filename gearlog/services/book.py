@@ -149,6 +149,16 @@ class Book:
         """Follow another program that writes the log; whether anything was new."""
         return self._store.refresh()
 
+    def read_ahead(self) -> None:
+        """Read what the screen shown last tells, so that it is there at once when it is entered."""
+        (self.diary.rows if self.settings.screen == "splices" else self.lists.today)()
+        self.bench.open_views()
+
+    def read_rest(self) -> None:
+        """Read what was not asked for yet, while others go on using the log."""
+        for kind in Store.KINDS:
+            self._store.read_ahead(kind)
+
     def close(self) -> None:
         """Let the log go."""
         self._store.close()

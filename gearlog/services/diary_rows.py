@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from gearlog.domain.item import Item
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End, label
+from gearlog.services.indexes import newest_first
 from gearlog.services.shelf import Shelf
 from gearlog.services.views import SpliceRow
 from gearlog.services.workshop import Workshop
@@ -32,15 +33,19 @@ class DiaryRows:
             self._version = version
         return self._all
 
+    def newest(self, most: int) -> tuple[SpliceRow, ...]:
+        """The rows of the splices made last; the rest of the diary is not read for it."""
+        if self._version == self._shelf.store.version:
+            return self._all[:most]
+        return self._ordered(reversed(self._shelf.newest_splices(most)))
+
     def of(self, rope_id: str) -> tuple[SpliceRow, ...]:
         """The rows of one rope, newest first."""
         return self._ordered(self._shelf.splices_of(rope_id))
 
     def _ordered(self, splices: Iterable[Splice]) -> tuple[SpliceRow, ...]:
-        ranked = [(splice.made_on.latest(), place, splice) for place, splice in enumerate(splices)]
-        ranked.sort(reverse=True, key=lambda rank: rank[:2])
         items = self._shelf.items_by_id()
-        return tuple(self._row(splice, items.get(splice.rope_id)) for _, _, splice in ranked)
+        return tuple(self._row(splice, items.get(splice.rope_id)) for splice in newest_first(splices))
 
     def _row(self, splice: Splice, rope: Item | None) -> SpliceRow:
         made = self._made.get(splice.id)

@@ -39,7 +39,7 @@ class Histories:
         """All that is on record of an item."""
         made = self._made.get(item.id)
         if made is None:
-            made = self._made[item.id] = self._history(item, frozenset())
+            made = self._made[item.id] = self._history(item, frozenset(), splices=True)
         return made
 
     def counted(self, item_id: str) -> tuple[Event, ...]:
@@ -51,7 +51,7 @@ class Histories:
             return self._counted_alone(item)
         found = self._counted.get(item_id)
         if found is None:
-            found = self._counted[item_id] = counted(self.of(item))
+            found = self._counted[item_id] = counted(self._history(item, frozenset(), splices=False))
         return found
 
     def versions(self, item_id: str) -> tuple[Splice, ...]:
@@ -66,7 +66,7 @@ class Histories:
         events, inspections = self._shelf.own_events_of(item.id), self._shelf.inspections_of(item.id)
         kept = self._alone.get(item.id)
         if kept is None or kept[0] != events or kept[1] != inspections:
-            kept = self._alone[item.id] = (events, inspections, counted(self.of(item)))
+            kept = self._alone[item.id] = (events, inspections, counted(self._bare(item)))
         return kept[2]
 
     def _plain(self, item: Item) -> bool:
@@ -76,19 +76,19 @@ class Histories:
     def _parent_id(item: Item) -> str:
         return item.rope.parent_id if item.rope is not None else ""
 
-    def _history(self, item: Item, above: frozenset[str]) -> History:
+    def _bare(self, item: Item, origin: Origin | None = None) -> History:
+        """The history without splices, which entries do not hang on: most starts need no splice."""
+        own, inspections = self._shelf.own_events_of(item.id), self._shelf.inspections_of(item.id)
+        return History(item=item, events=own, inspections=inspections, origin=origin)
+
+    def _history(self, item: Item, above: frozenset[str], *, splices: bool) -> History:
         """``above`` are the pieces that ask for their parent; a ring, which only a damaged file holds, ends there."""
         parent = self._shelf.parent_of(item)
         origin = None
         if parent is not None and parent.id not in above and parent.id != item.id:
-            origin = self._origin(item, self._history(parent, above | {item.id}))
-        made = History(
-            item=item,
-            events=self._shelf.own_events_of(item.id),
-            inspections=self._shelf.inspections_of(item.id),
-            origin=origin,
-        )
-        return with_taken(made, self._shelf.own_versions_of(item.id))
+            origin = self._origin(item, self._history(parent, above | {item.id}, splices=splices))
+        bare = self._bare(item, origin)
+        return with_taken(bare, self._shelf.own_versions_of(item.id)) if splices else bare
 
     def _origin(self, item: Item, parent: History) -> Origin:
         cut = self._shelf.cut_of(item.id)

@@ -3,16 +3,52 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 import msgspec
 
+from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.inspection import Inspection
 from gearlog.domain.item import Item
+from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
+from gearlog.storage import Store
+from gearlog.storage.loading import quiet
 
 Kept = TypeVar("Kept", Event, Inspection, Item, Splice)
+OfKind = TypeVar("OfKind", bound=Record)
+Ordered = TypeVar("Ordered")
+
+
+class SpliceHead(msgspec.Struct, frozen=True):
+    """What of a splice tells when it was made, and whether another record replaces it; the rest is not read."""
+
+    id: str
+    made_on: PartialDate
+    corrects: str = ""
+
+
+class Order(Generic[OfKind, Ordered]):
+    """The records of one kind in their orders: read when they are first asked for, made anew when they changed."""
+
+    def __init__(self, store: Store, kind: type[OfKind], make: Callable[[tuple[OfKind, ...]], Ordered]) -> None:
+        self._store = store
+        self._kind = kind
+        self._make = make
+        self._version: int | None = None
+        self._stand: tuple[tuple[OfKind, ...], Ordered] | None = None
+
+    def __call__(self) -> Ordered:
+        """The orders as the log is now."""
+        version, stand = self._store.version, self._stand
+        if stand is None or version != self._version:
+            source = self._store.records(self._kind)
+            if stand is None or source is not stand[0]:
+                with quiet():
+                    stand = self._stand = (source, self._make(source))
+            self._version = version
+        return stand[1]
 
 
 class Items(msgspec.Struct, frozen=True):
@@ -112,3 +148,12 @@ def grouped(records: Iterable[Kept], key: Callable[[Kept], str]) -> dict[str, tu
     for record in records:
         groups.setdefault(key(record), []).append(record)
     return {owner: tuple(group) for owner, group in groups.items()}
+
+
+Made = TypeVar("Made", Splice, SpliceHead)
+
+
+def newest_first(splices: Iterable[Made]) -> list[Made]:
+    """By the day on which they were made, of one day what was entered last first."""
+    ranked = sorted(enumerate(splices), key=lambda one: (one[1].made_on.latest(), one[0]), reverse=True)
+    return [splice for _, splice in ranked]

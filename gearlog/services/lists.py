@@ -38,7 +38,7 @@ class Lists:
             quarantined=tuple(row for row in rows if row.status is Status.QUARANTINED),
             near_end_of_life=_by_life(row for row in serving if row.life_end.state in {"near", "ended"}),
             undestroyed=tuple(row for row in rows if row.status is Status.RETIRED and is_textile(row.item)),
-            last_splices=self._diary.rows()[:LAST_SPLICES],
+            last_splices=self._diary.newest(LAST_SPLICES),
             gaps=_gaps(serving),
         )
 

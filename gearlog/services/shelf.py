@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime, timedelta
+from itertools import islice
 
 from gearlog.domain.event import Event
 from gearlog.domain.history import History
@@ -15,10 +16,9 @@ from gearlog.errors import NotFoundError
 from gearlog.services.clock import Clock
 from gearlog.services.histories import Histories
 from gearlog.services.indexes import (
-    Events,
-    Inspections,
-    Items,
-    Splices,
+    Order,
+    SpliceHead,
+    newest_first,
     ordered_events,
     ordered_inspections,
     ordered_items,
@@ -26,7 +26,6 @@ from gearlog.services.indexes import (
 )
 from gearlog.services.lessons import Lessons
 from gearlog.storage import Store
-from gearlog.storage.loading import quiet
 from gearlog.units.quoting import quoted
 
 TICK = timedelta(microseconds=1)
@@ -46,27 +45,24 @@ class Shelf:
         self.store = store
         self.clock = clock
         self._version: int | None = None
-        self._items = Items((), {}, {}, {})
-        self._events = Events((), {}, {})
-        self._inspections = Inspections((), {})
-        self._splices = Splices((), {}, {}, {})
+        self._items = Order(store, Item, ordered_items)
+        self._events = Order(store, Event, ordered_events)
+        self._inspections = Order(store, Inspection, ordered_inspections)
+        self._splices = Order(store, Splice, ordered_splices)
         self._histories = Histories(self)
         self.lessons = Lessons(self)
 
     def items(self) -> Iterable[Item]:
         """Every item in order of entry."""
-        self._renew()
-        return self._items.source
+        return self._items().source
 
     def find(self, item_id: str) -> Item | None:
         """The item with this id, or None."""
-        self._renew()
-        return self._items.by_id.get(item_id)
+        return self._items().by_id.get(item_id)
 
     def items_by_id(self) -> Mapping[str, Item]:
         """Every item by its id."""
-        self._renew()
-        return self._items.by_id
+        return self._items().by_id
 
     def item(self, item_id: str) -> Item:
         """The item with this id; raises NotFoundError."""
@@ -77,8 +73,7 @@ class Shelf:
 
     def find_tag(self, tag: str) -> Item | None:
         """The item that bears ``tag`` (large and small letters alike), or None."""
-        self._renew()
-        return self._items.by_tag.get(tag.strip().casefold())
+        return self._items().by_tag.get(tag.strip().casefold())
 
     def by_tag(self, tag: str) -> Item:
         """The item that bears ``tag``; raises NotFoundError."""
@@ -100,32 +95,27 @@ class Shelf:
 
     def children_of(self, item_id: str) -> tuple[Item, ...]:
         """Pieces cut from an item, in order of entry."""
-        self._renew()
-        return self._items.pieces.get(item_id, ())
+        return self._items().pieces.get(item_id, ())
 
     def events_of(self, item_id: str) -> tuple[Event, ...]:
         """All that counts for an item in order of entry: also what follows from inspections and from its parent."""
-        self._renew()
-        return self._histories.counted(item_id)
+        return self._past().counted(item_id)
 
     def own_events_of(self, item_id: str) -> tuple[Event, ...]:
         """The entries of an item itself in order of entry, struck ones included."""
-        self._renew()
-        return self._events.by_item.get(item_id, ())
+        return self._events().by_item.get(item_id, ())
 
     def inspections_of(self, item_id: str) -> tuple[Inspection, ...]:
         """The inspections of an item in order of entry, struck ones included."""
-        self._renew()
-        return self._inspections.by_item.get(item_id, ())
+        return self._inspections().by_item.get(item_id, ())
 
     def cut_of(self, piece_id: str) -> Event | None:
         """The cut that a piece came of, in its parent's history; None where the log does not tell."""
-        self._renew()
-        return self._events.cuts.get(piece_id)
+        return self._events().cuts.get(piece_id)
 
     def history_of(self, item_id: str) -> History:
         """All that is on record of an item; raises NotFoundError."""
-        return self._histories.of(self.item(item_id))
+        return self._past().of(self.item(item_id))
 
     def kits(self) -> tuple[Kit, ...]:
         """Every kit in order of entry."""
@@ -133,58 +123,48 @@ class Shelf:
 
     def moment(self) -> datetime:
         """The moment of an entry (UTC), later than that of every other: the order of entry is never in doubt."""
-        self._renew()
         now = self.clock.now()
         last = max(
-            (records[-1].created_at for records in (self._events.source, self._inspections.source) if records),
+            (records[-1].created_at for records in (self._events().source, self._inspections().source) if records),
             default=now - TICK,
         )
         return now if now > last or now.date() < last.date() else last + TICK
 
     def splices(self) -> Iterable[Splice]:
         """All splices in order of entry, superseded ones left out."""
-        self._renew()
-        corrected = self._splices.corrected
-        return (splice for splice in self._splices.source if splice.id not in corrected)
+        corrected = self._splices().corrected
+        return (splice for splice in self._splices().source if splice.id not in corrected)
+
+    def newest_splices(self, most: int) -> tuple[Splice, ...]:
+        """The splices made last, the newest first; where the diary was not read yet, no more of it is read."""
+        if self.store.has_read(Splice):
+            return tuple(islice(newest_first(self.splices()), most))
+        heads = self.store.heads(Splice, SpliceHead)
+        replaced = {head.corrects for head in heads}
+        ranked = newest_first(head for head in heads if head.id not in replaced)
+        whole = (self.store.get(Splice, head.id) for head in ranked)
+        return tuple(islice((splice for splice in whole if splice is not None), most))
 
     def splices_of(self, rope_id: str) -> tuple[Splice, ...]:
         """The splices of a rope in order of entry, superseded ones left out."""
-        self._renew()
-        return self._splices.newest.get(rope_id, ())
+        return self._splices().newest.get(rope_id, ())
 
     def versions_of(self, rope_id: str) -> tuple[Splice, ...]:
         """The same with every version before the newest, and what a piece took with it from its parent's end."""
-        self._renew()
-        return self._histories.versions(rope_id)
+        return self._past().versions(rope_id)
 
     def own_versions_of(self, rope_id: str) -> tuple[Splice, ...]:
         """Every version of the splices that were made in the rope itself, in order of entry."""
-        self._renew()
-        return self._splices.versions.get(rope_id, ())
+        return self._splices().versions.get(rope_id, ())
 
     def corrected_by(self, splice_id: str) -> str:
         """Id of the record that replaces this one, or empty."""
-        self._renew()
-        return self._splices.corrected.get(splice_id, "")
+        return self._splices().corrected.get(splice_id, "")
 
-    def _renew(self) -> None:
+    def _past(self) -> Histories:
+        """Histories of what is in the log now."""
         version = self.store.version
-        if version == self._version:
-            return
-        items, events, splices = (
-            self.store.records(Item),
-            self.store.records(Event),
-            self.store.records(Splice),
-        )
-        inspections = self.store.records(Inspection)
-        with quiet():
-            if items is not self._items.source:
-                self._items = ordered_items(items)
-            if events is not self._events.source:
-                self._events = ordered_events(events)
-            if splices is not self._splices.source:
-                self._splices = ordered_splices(splices)
-            if inspections is not self._inspections.source:
-                self._inspections = ordered_inspections(inspections)
-        self._version = version
-        self._histories.forget()
+        if version != self._version:
+            self._version = version
+            self._histories.forget()
+        return self._histories

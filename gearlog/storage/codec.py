@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any, Generic, TypeVar
 
 import msgspec
@@ -19,6 +20,7 @@ from gearlog.errors import InvalidRecordError, StorageError
 from gearlog.storage.lines import NO_ROW, Change, RowText, plain
 
 R = TypeVar("R", bound=Record)
+Head = TypeVar("Head", bound=msgspec.Struct)
 
 MOST_TOLD = 3
 """So many damaged rows are told one by one in a notice."""
@@ -84,6 +86,29 @@ class Shelf(Generic[R]):
         if self._tuple is None:
             self._tuple = tuple(self._read().values())
         return self._tuple
+
+    @property
+    def is_read(self) -> bool:
+        """Whether the records are at hand."""
+        return self._records is not None
+
+    def heads(self, head: type[Head]) -> list[Head]:
+        """Some fields of every record, in order of creation; rows in which these do not read are left out."""
+        found: list[Head] = []
+        for row in self._rows().values():
+            with suppress(InvalidRecordError):
+                found.append(from_text(head, row))
+        return found
+
+    def copy(self) -> Shelf[R]:
+        """A shelf of the rows as they are now, to be read apart from this one."""
+        rows = dict(self._rows())
+        return Shelf(self.kind, lambda: rows)
+
+    def take_over(self, apart: Shelf[R]) -> None:
+        """Take the records of a copy for one's own; the rows are still those that were copied."""
+        if self._records is None:
+            self._records, self.faults = apart._read(), apart.faults
 
     def get(self, identity: str) -> R | None:
         """The record of that id, or None."""

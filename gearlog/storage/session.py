@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
+
+import msgspec
 
 from gearlog.domain.settings import Settings
 from gearlog.errors import StorageError
@@ -45,6 +48,30 @@ def open_store(folder: Path, *, now: Callable[[], datetime] = utc_now, read_only
             return _open_to_read(files, now, ONLY_READ) if read_only else _open(files, now)
     except OSError as error:
         raise StorageError(f"the log in {folder} cannot be opened: {error.strerror or error}") from error
+
+
+class Glance(msgspec.Struct, frozen=True):
+    """What can be told of a log before it is open.
+
+    Attributes:
+        name: the name of its folder.
+        settings: what it remembers of its user.
+        bytes: how long its files are.
+    """
+
+    name: str = ""
+    settings: Settings = Settings()
+    bytes: int = 0
+
+
+def glance(folder: Path) -> Glance:
+    """Look at a log without opening it; nothing is told of one that cannot be looked at."""
+    files = LogFiles(folder)
+    size = 0
+    for path in (files.snapshot, files.journal):
+        with suppress(OSError):
+            size += path.stat().st_size
+    return Glance(folder.name, settings_file.load(files.settings)[0], size)
 
 
 def _open(files: LogFiles, now: Callable[[], datetime]) -> Store:

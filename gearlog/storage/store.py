@@ -7,7 +7,7 @@ from datetime import datetime
 from pathlib import Path
 from threading import RLock
 from types import TracebackType
-from typing import Self, TypeVar
+from typing import ClassVar, Self, TypeVar
 
 import msgspec
 
@@ -17,6 +17,7 @@ from gearlog.domain.settings import Settings
 from gearlog.errors import ReadOnlyError, StorageError
 from gearlog.storage import loading
 from gearlog.storage import settings as settings_file
+from gearlog.storage.codec import TABLES
 from gearlog.storage.disk import ReaderDisk, WriterDisk
 from gearlog.storage.ledger import Ledger
 from gearlog.storage.locations import LogFiles
@@ -24,6 +25,7 @@ from gearlog.storage.lock import SessionLock
 from gearlog.storage.opening import Opened
 
 R = TypeVar("R", bound=Record)
+Head = TypeVar("Head", bound=msgspec.Struct)
 
 
 class Session(msgspec.Struct, frozen=True):
@@ -49,7 +51,10 @@ class Store:
 
     Attributes:
         settings: what the program remembers about its user.
+        KINDS: the kinds of records that there are.
     """
+
+    KINDS: ClassVar = tuple(TABLES)
 
     def __init__(self, session: Session, opened: Opened, settings: Settings, notices: tuple[str, ...]) -> None:
         files, disk = session.files, session.disk
@@ -88,6 +93,27 @@ class Store:
         """All records of a kind, in order of creation."""
         with self._guard, loading.quiet():
             return self._ledger.shelf(kind).records()
+
+    def has_read(self, kind: type[R]) -> bool:
+        """Whether the records of a kind are at hand, so that asking for them takes no time."""
+        with self._guard:
+            return self._ledger.shelf(kind).is_read
+
+    def heads(self, kind: type[R], head: type[Head]) -> tuple[Head, ...]:
+        """The fields that ``head`` names of every record of a kind, in order of creation; the rest is not read."""
+        with self._guard, loading.quiet():
+            return tuple(self._ledger.shelf(kind).heads(head))
+
+    def read_ahead(self, kind: type[R]) -> None:
+        """Read the records of a kind while others go on using the log; nothing is kept of it if they change it."""
+        with self._guard:
+            version, shelf = self._ledger.version, self._ledger.shelf(kind)
+            apart = shelf.copy()
+        with loading.quiet():
+            apart.records()
+        with self._guard:
+            if self._ledger.version == version:
+                shelf.take_over(apart)
 
     def get(self, kind: type[R], identity: str) -> R | None:
         """The record of that id, or None."""

@@ -15,12 +15,13 @@ from gearlog.tui.keys import EVERYWHERE, bindings
 from gearlog.tui.look import LOOKS, NIGHT, themes
 from gearlog.tui.memory import Memory
 from gearlog.tui.places import MODES
-from gearlog.tui.scanner import ScanningApp
+from gearlog.tui.reading import ReadingApp
 from gearlog.tui.telling import LONG
 from gearlog.tui.unfinished import unfinished
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
+    from gearlog.services.opening import Opening
     from gearlog.tui.screens.base import MainScreen
 
 FOLLOW = 2.0  # seconds between two looks at a log that another program writes
@@ -28,8 +29,8 @@ CALM = 0.4  # seconds after which the first picture surely stands; the slow part
 SOON = 0.5  # seconds between a change of the state and its writing; a burst of letters is written once
 
 
-class GearlogApp(ScanningApp):
-    """The screens over one open log.
+class GearlogApp(ReadingApp):
+    """The screens over one log, which is open or being opened.
 
     What screens use: ``book``; ``memory`` (chosen records, filters, drafts); ``go``; ``tell``; ``attempt``.
     """
@@ -40,25 +41,31 @@ class GearlogApp(ScanningApp):
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = True
 
-    def __init__(self, book: Book) -> None:
+    memory: Memory
+
+    def __init__(self, book: Book | None, opening: Opening | None = None) -> None:
         if os.environ.get("NO_COLOR") == "":
             del os.environ["NO_COLOR"]  # empty means colour, by the convention's own words
-        self.DEFAULT_MODE = book.settings.screen if book.settings.screen in self.MODES else "today"  # type: ignore[misc]  # the screen last used
-        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
-        self.book = book
-        self.memory = Memory(book, self._keep_soon)
+        super().__init__(book, opening, ansi_color=True if os.environ.get("NO_COLOR") else None)
         self._keeping = False
         for theme in themes():
             self.register_theme(theme)
-        self.theme = book.settings.theme if book.settings.theme in LOOKS else "day"
+        self.theme = self.seen.theme if self.seen.theme in LOOKS else "day"
+        if book is not None:
+            self.take(book)
 
     def get_theme_variable_defaults(self) -> dict[str, str]:
         """Our colours by name, so that the styles hold before a theme is chosen."""
         return dict(NIGHT)
 
-    def on_mount(self) -> None:
+    def take(self, book: Book) -> None:
+        """Stand on a log that is open."""
+        super().take(book)
+        self.memory = Memory(book, self._keep_soon)
+
+    def begin(self) -> None:
         """Tell what was found on opening, and load the slow parts once the screen stands."""
-        left = self.book.bench.open_views() if self.DEFAULT_MODE != "bench" else ()
+        left = self.book.bench.open_views() if self.first_place != "bench" else ()
         told = (*self.book.notices, *unfinished(left))
         if told:
             self.tell("\n".join(told), "warning", seconds=LONG)
@@ -161,7 +168,8 @@ class GearlogApp(ScanningApp):
 
     def _keep_now(self) -> None:
         self._keeping = False
-        self.memory.flush()
+        if hasattr(self, "memory"):
+            self.memory.flush()
 
     async def action_quit(self) -> None:
         """Leave; what was typed is kept first, and it is asked where that cannot be."""
@@ -214,8 +222,16 @@ class GearlogApp(ScanningApp):
             main.renew()
 
 
-def run_screens(book: Book) -> int:
-    """Show the screens until the user leaves; returns the exit code, 0 when all went well."""
-    app = GearlogApp(book)
-    app.run()
+def run_screens(opening: Opening) -> int:
+    """Show the screens until the user leaves; returns the exit code, 0 when all went well.
+
+    Raises what opening the log raised.
+    """
+    try:
+        app = GearlogApp(opening.soon(), opening)
+        app.run()
+    finally:
+        opening.leave()
+    if app.fault is not None:
+        raise app.fault
     return app.return_code or 0

@@ -77,7 +77,8 @@ def _row(item: AuditItem) -> Sequence[str]:
     state = status_words(item)
     return (
         h.cell(h.strong(item.tag), *map(h.words, used)),
-        h.cell(*_led(tell, ("maker", ""), ("model", ""), ("serial", "serial or batch ")), h.words(item.text("contact"))),
+        h.cell(*_led(tell, ("maker", ""), ("model", ""), ("serial", "serial or batch ")),
+               h.words(item.text("contact"))),
         h.cell(*_led(tell, ("made_on", "made "), ("bought_on", "bought "), ("first_used_on", "first used "),
                      ("life_limit", "limit of life "), ("life_end", "life ends "))),
         h.cell(*_led(tell, ("breaking_strength", "breaks at "), ("safe_working_load", "SWL "), ("standards", ""))),

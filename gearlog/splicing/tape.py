@@ -1,7 +1,8 @@
 """Rounding to the user's tape: whole millimetres, or parts of an inch, in the safe direction.
 
-Named lengths (bury, taper, tail, unlay) are rounded up, so that none is ever shorter than its rule asks; the eye goes
-to the nearest mark. Marks are worked out again from the rounded lengths, so that they still add up on the tape.
+Named lengths (bury, taper, tail, unlay), the fid and the cut length are rounded up, so that none is ever shorter than
+its rule asks; the eye goes to the nearest mark. Marks are worked out again from the rounded lengths, so that they still
+add up on the tape.
 """
 
 from __future__ import annotations

@@ -72,7 +72,7 @@ def work_out(method: Method, inputs: PlanInputs) -> Worked:
     strands = stated or construction(inputs.rope.construction).default_strands or 0
     count = first_tuck_count(method, inputs)
     names = rope_names(inputs, strands, count.count if count else 0, tapered_tucks(method, inputs))
-    tape = names | asked_on_tape(inputs)
+    tape = names | asked_on_tape(inputs) | {"fid": Quantity(rounded_up(names["fid"].value, division_m(inputs)), 1)}
     names |= asked_names(inputs)
     lengths = tuple(
         _named(rule, method, inputs, (names, tape))
@@ -139,7 +139,8 @@ def _add_cut(method: Method, inputs: PlanInputs, tables: tuple[Names, Names], sh
         elif inputs.rope.length_m is not None:
             names["cut"] = metres(inputs.rope.length_m)
     if "cut" in tables[1]:
-        tables[1]["cut"] = Quantity(rounded_up(tables[1]["cut"].value, division_m(inputs)), 1)
+        longer = max(names["cut"].value for names in tables)
+        tables[1]["cut"] = Quantity(rounded_up(longer, division_m(inputs)), 1)
 
 
 def cut_formula(method: Method, inputs: PlanInputs) -> str:
@@ -160,8 +161,8 @@ def _named(rule: LengthRule, method: Method, inputs: PlanInputs, tables: tuple[N
     formula, source = ("measured", OWN_MEASURE) if measured else (rule.formula, method.source_text(rule.source))
     worked = "measured" if measured else _with_values(rule.formula, names, inputs)
     names[rule.name] = metres(measured) if measured else evaluate(rule.formula, names)
-    rough = metres(measured) if measured else evaluate(rule.formula, tape)
-    tape[rule.name] = Quantity(rounded_up(rough.value, division_m(inputs)), 1)
+    rough = names[rule.name].value if measured else max(names[rule.name].value, evaluate(rule.formula, tape).value)
+    tape[rule.name] = Quantity(rounded_up(rough, division_m(inputs)), 1)
     return NamedLength(
         name=rule.name,
         title=rule.title,

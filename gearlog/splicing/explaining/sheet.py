@@ -9,7 +9,7 @@ from functools import cached_property
 from gearlog.domain.explained import Explained
 from gearlog.domain.plan import NamedLength, Plan
 from gearlog.splicing.explaining.figures import Figures, plain
-from gearlog.splicing.formula import Quantity, put_in, words_in
+from gearlog.splicing.formula import Quantity, evaluate, put_in, words_in
 from gearlog.splicing.method import COMMON_PRACTICE_LABEL, Method
 from gearlog.splicing.worked import Worked, shown, work_out
 from gearlog.units import showing
@@ -96,10 +96,12 @@ class Sheet:
         return Rule(formula, put_in(formula, {**self.exact, **(also or {})}), source, self.went_in(formula))
 
     def up_to_tape(self, formula: str) -> Rule:
-        """The rule of a length rounded up to the tape."""
+        """The rule of a length rounded up to the tape, from the exact names where those on the tape give less."""
         step = self.figures.step
-        worked = f"ceil(({put_in(formula, self.on_tape)}) / {step}) * {step}"
-        return Rule(f"ceil(({formula}) / step) * step", worked, ROUNDED_UP, self.went_in(formula, tape=True))
+        less = evaluate(formula, self.worked.tape_names).value < evaluate(formula, self.worked.names).value
+        shown = self.exact if less else self.on_tape
+        text = f"ceil(({put_in(formula, shown)}) / {step}) * {step}"
+        return Rule(f"ceil(({formula}) / step) * step", text, ROUNDED_UP, self._went_in(formula, shown))
 
     def nearest_on_tape(self, formula: str, also: Mapping[str, str] | None = None) -> Rule:
         """The rule of a place to the nearest mark of the tape."""
@@ -115,7 +117,9 @@ class Sheet:
 
     def went_in(self, formula: str, *, tape: bool = False) -> tuple[str, ...]:
         """Each name of the formula with its value and where that is from."""
-        table = self.on_tape if tape else self.exact
+        return self._went_in(formula, self.on_tape if tape else self.exact)
+
+    def _went_in(self, formula: str, table: Mapping[str, str]) -> tuple[str, ...]:
         return tuple(f"{name} = {table[name]}: {self._origin(name)}" for name in sorted(words_in(formula) & set(table)))
 
     def _origin(self, name: str) -> str:

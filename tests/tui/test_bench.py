@@ -228,6 +228,13 @@ async def test_going_elsewhere_saves_the_time_and_stops_the_clock(
         assert book.bench.view(begun.id).clock == "running"
 
 
+async def test_how_a_measure_may_be_typed_is_told_whole(book: Book, begun: BenchView, start: Start) -> None:
+    for size in ((80, 24), (120, 40)):
+        async with start(book, size) as pilot:
+            await pilot.press("5", "space", "m")
+            assert "(a number alone is mm; fractions too: 21 3/8 in, 54.3 cm)" in text(pilot)
+
+
 async def test_at_the_end_the_record_is_filled_in_and_only_outcome_and_difficulties_are_added(
     book: Book, begun: BenchView, start: Start, seconds: Seconds
 ) -> None:

@@ -34,6 +34,22 @@ async def test_the_same_as_last_time_takes_at_most_ten_keys_from_an_empty_screen
     assert new.made_on.text == TODAY.isoformat()
 
 
+async def test_letters_mean_the_rope_whose_tag_begins_so_wherever_the_cursor_stood(
+    book: Book, made: Splice, start: Start
+) -> None:
+    """Ropes that hold the letters elsewhere stand above it and below it; Enter once took whichever lay there."""
+    for name, tag in (("a strop for tests", "aa-1"), ("redirect", "strop-7"), ("more strop", "zz-9")):
+        add(book, **ROPE | {"name": name, "tag": tag})
+    assert made.rope_id
+    async with start(book) as pilot:
+        await pilot.press("3", "a", "down", "down", "down", *"strop")
+        shown = text(pilot)
+        assert [line.split()[2] for line in shown.splitlines() if ">" in line] == ["strop-7"]
+        assert all(tag in shown for tag in ("aa-1", "zz-9"))
+        await pilot.press("enter")
+        assert "Which end of strop-7?" in text(pilot)
+
+
 async def test_how_it_came_out_is_never_filled_in_and_must_be_chosen(book: Book, made: Splice, start: Start) -> None:
     async with start(book) as pilot:
         await pilot.press("3", "a", "enter", "enter", "enter", "ctrl+s")

@@ -102,10 +102,25 @@ class ChooseDialog(Dialog[str]):
 
     @on(Input.Changed)
     def _filter(self, event: Input.Changed) -> None:
-        choices, exact = self.query_one(RecordList), self.exact(event.value.strip().casefold())
+        choices, text = self.query_one(RecordList), event.value.strip().casefold()
         choices.filter(event.value)
+        choices.choose(f"={self.meant(text)}")
+
+    def meant(self, text: str) -> str:
+        """The value that Enter should take after ``text``: just this one, else where words begin so, else the first.
+
+        Of several that are as likely, the one that the dialog started on stays.
+        """
+        if not text:
+            return self.chosen
+        exact = self.exact(text)
         if exact is not None:
-            choices.choose(f"={exact}")
+            return exact
+        wanted = text.split()
+        likely = [(_rank(words.casefold(), text), value) for value, words in self.choices
+                  if value and all(part in words.casefold() for part in wanted)]  # fmt: skip
+        best = [value for rank, value in likely if rank == min(rank for rank, _ in likely)]
+        return self.chosen if self.chosen in best else next(iter(best), "")
 
     def exact(self, text: str) -> str | None:
         """The value that is meant by just this text, whatever else it is found in; None where there is none."""
@@ -133,3 +148,10 @@ class ChooseDialog(Dialog[str]):
         """Move in the list."""
         for choices in self.query(RecordList):  # none before the dialog is drawn: a key may come that early
             choices.action_row(step)
+
+
+def _rank(words: str, text: str) -> int:
+    """How likely words are meant by what was typed: 0 they begin so, 1 one of them does, 2 it stands somewhere."""
+    if words.startswith(text):
+        return 0
+    return 1 if any(word.startswith(text) for word in words.split()) else 2

@@ -55,7 +55,7 @@ class MeasureDialog(Dialog[Verdict]):
     def compose(self) -> ComposeResult:
         """The marks, the line, what it means."""
         unit = "in" if Figures(self.view.plan).imperial else "mm"
-        hint = f"a number alone is {unit}; fractions and other units too: 21 3/8 in, 54.3 cm"
+        hint = f"a number alone is {unit}; fractions too: 21 3/8 in, 54.3 cm"
         with Vertical():
             yield Static(content("What did the tape say?"), classes="dialog--title")
             yield Static(id="marks")

@@ -15,6 +15,8 @@ from gearlog.units.visible import visible
 ID = re.compile(r"[a-z][a-z0-9-]{1,39}")
 EXPERIMENT = "own, experimental: break-test samples before it carries life"
 SUFFIX = ".toml"
+TITLE = 'title = "'
+"""Begins the line with the method's title; lengths and counts have theirs further down."""
 
 
 class OwnMethods:
@@ -70,12 +72,14 @@ class OwnMethods:
 
 
 def _copied(method_id: str, new_id: str) -> str:
-    """The built-in file with its new id and, at its head, what there is to do."""
+    """The built-in file with its new id, also in its title, and, at its head, what there is to do."""
     from gearlog.splicing.method_file import builtin_text
 
     lines = builtin_text(method_id).splitlines()
     head = next(index for index, line in enumerate(lines) if line.startswith("id = "))
     lines[head] = f'id = "{new_id}"'
+    title = next(index for index, line in enumerate(lines) if line.startswith(TITLE))
+    lines[title] = lines[title].replace(TITLE, f"{TITLE}{new_id}: ", 1)
     return "\n".join([*_notice(method_id), *lines, ""])
 
 

@@ -46,6 +46,13 @@ def test_a_copy_goes_to_the_logs_folder_reads_and_keeps_every_line_of_the_origin
     assert "break-test" in path.read_text(encoding="utf-8").splitlines()[0]
 
 
+def test_two_copies_of_one_method_are_told_apart_by_their_titles(disk: Book) -> None:
+    """Lists show titles: two copies of one method looked the same there."""
+    titles = [disk.planner.own.check(copied(disk, new_id)).title for new_id in ("my-eye", "my-eye-2")]
+    original = disk.planner.method("hollow-eye").title
+    assert [title.partition(original)[0] for title in titles] == ["my-eye: ", "my-eye-2: "]
+
+
 @pytest.mark.parametrize(
     ("method", "new_id", "error", "told"),
     [

@@ -192,6 +192,23 @@ async def test_a_rope_in_words_that_do_not_read_is_told_and_can_be_mended(book: 
         assert "kernmantle" in pilot.app.screen.query_one(LinesView).text
 
 
+async def test_an_id_that_cannot_be_is_told_and_can_be_mended(tmp_path: Path, start: Start) -> None:
+    """What was typed was gone with the dialog."""
+    with open_book(tmp_path / "log", today=lambda: TODAY) as book:
+        async with start(book) as pilot:
+            await planned(pilot, "hollow-eye")
+            await pilot.press("ctrl+g", "C")
+            await pilot.pause()
+            await pilot.press("enter")
+            await pilot.pause()
+            await pilot.press("end", "X", "enter")
+            await pilot.pause()
+            assert "my-hollow-eyeX' is no id" in text(pilot)
+            await pilot.press("end", "backspace", "enter")
+            await pilot.pause()
+            assert (tmp_path / "log" / "methods" / "my-hollow-eye.toml").exists()
+
+
 async def test_a_method_is_copied_changed_read_again_and_marked_as_ones_own(tmp_path: Path, start: Start) -> None:
     with open_book(tmp_path / "log", today=lambda: TODAY) as book:
         async with start(book) as pilot:

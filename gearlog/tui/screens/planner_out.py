@@ -70,10 +70,11 @@ class PlannerOut(PlannerDesk):
         dialog = ChooseDialog("Copy which method, to change it as your own?", choices, start, about=about)
         self.app.push_screen(dialog, self._name_copy)
 
-    def _name_copy(self, method_id: str | None) -> None:
+    def _name_copy(self, method_id: str | None, typed: str = "") -> None:
+        """Ask for the copy's id; ``typed`` is one that was refused, to be mended."""
         if method_id:
             words = f"The id of your method, in small letters, digits and hyphens. {NO_COPY}"
-            dialog = ReasonDialog("What is it called?", words, hint="my-eye", start=f"my-{method_id}")
+            dialog = ReasonDialog("What is it called?", words, hint="my-eye", start=typed or f"my-{method_id}")
             self.app.push_screen(dialog, lambda new_id: self._copy(method_id, new_id) if new_id else None)
 
     def _copy(self, method_id: str, new_id: str) -> None:
@@ -82,7 +83,9 @@ class PlannerOut(PlannerDesk):
             return write_out(path, text.encode("utf-8"))
 
         path = self.gearlog.attempt(write)
-        if path is not None:
+        if path is None:
+            self._name_copy(method_id, new_id)
+        else:
             words = f"Written: {path}. Change it in any editor, then read the methods again (R)."
             self.gearlog.tell(words, seconds=READ)
 

@@ -54,6 +54,7 @@ class Field(msgspec.Struct, frozen=True):
         least: of a number, the least that makes sense.
         most: of a number, the most that makes sense.
         zero: of a length, whether zero makes sense: a place on a rope may be its very end.
+        empty: what an empty choice is called.
     """
 
     name: str
@@ -67,6 +68,7 @@ class Field(msgspec.Struct, frozen=True):
     least: int = 0
     most: int = 0
     zero: bool = False
+    empty: str = "not known"
 
 
 def words_of(kind: type[StrEnum]) -> tuple[tuple[str, str], ...]:
@@ -160,7 +162,7 @@ ROPE_FORM: tuple[Field, ...] = (
 EVENT_FORM: tuple[Field, ...] = (
     Field("kind", "what happened", FieldKind.CHOICE, words_of(EventKind), required=True),
     Field("happened_on", "on", FieldKind.DATE, hint="2024-05-31, 2024-05 or 2024", required=True),
-    Field("by", "by", hint="who did or saw it; for an examination, who examined"),
+    Field("by", "by", hint="who did, saw or examined it"),
     Field("next_due_on", "next due on", FieldKind.DATE, hint="of an examination"),
     Field("to", "to", hint="who got it: of a loan or an assignment"),
     Field("cut_end", "cut from end", FieldKind.CHOICE, (("A", "A"), ("B", "B"))),
@@ -240,8 +242,8 @@ chosen. What was measured at mark ``x`` of its plan is the field ``measured.x``.
 
 DIARY_FILTERS: tuple[Field, ...] = (
     Field("rope", "rope", hint="tag or part of its name"),
-    Field("construction", "construction", FieldKind.CHOICE, CONSTRUCTIONS),
-    Field("method", "method", FieldKind.CHOICE),
+    Field("construction", "construction", FieldKind.CHOICE, CONSTRUCTIONS, empty="any"),
+    Field("method", "method", FieldKind.CHOICE, empty="any"),
     Field("made_by", "made by", hint="initials"),
     Field("outcome", "outcome", FieldKind.CHOICES, words_of(Outcome), hint="remade, failed"),
     Field("difficulty", "difficulty", FieldKind.CHOICES, words_of(Difficulty), hint="stiff rope"),

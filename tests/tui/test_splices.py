@@ -213,6 +213,11 @@ async def test_the_diary_is_narrowed_by_every_filter_and_says_so_in_words(
         "made_to": ("2024-12", "made to 2024-12"),
     }
     async with start(book) as pilot:
+        await pilot.press("3", "n")
+        asked = [line.split() for line in text(pilot).splitlines()]
+        empty = {words[-1] for words in asked if {"construction", "method"} & set(words)}
+        assert empty == {"any"}, "an empty filter is no unknown"
+        await pilot.press("escape")
         for name, (typed_words, told) in cases.items():
             await pilot.press("3", "n")
             filters = pilot.app.screen.query_one(FormView)

@@ -70,8 +70,8 @@ class PickOne(Widget, can_focus=True):
 
     def _empty_words(self, choices: Sequence[Choice]) -> str:
         if self.field.required:
-            return "choose: left, right or space"
-        return "no" if tuple(choices) == YES else "not known"
+            return "choose: a letter, arrows or space"
+        return "no" if tuple(choices) == YES else self.field.empty
 
     def offer(self, choices: Sequence[Choice], about: Mapping[str, str] | None = None) -> None:
         """Offer other words, with what is told of each; the word taken stays, even when it is not among them."""

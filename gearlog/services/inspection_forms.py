@@ -35,7 +35,7 @@ FINDING_FORM: tuple[Field, ...] = (
         ((VERY_END, "the very end of A"), (THROAT, "the throat of the splice at A")),
         default=VERY_END,
     ),
-    Field("at", "from end A", FieldKind.LENGTH, hint="of a rope: 3.2 m", zero=True),
+    Field("at", "how far along", FieldKind.LENGTH, hint="of a rope, from end A: 3.2 m", zero=True),
     Field("until", "as far as", FieldKind.LENGTH, hint="of what reaches along it: 3.6 m", zero=True),
     Field("photos", "photos", FieldKind.LIST, hint="files; copied into the log's folder"),
 )

@@ -116,6 +116,7 @@ async def test_out_of_service_and_back_each_with_its_reason_and_retirement_asked
         await pilot.press("O")
         await pick(pilot, "release")
         assert "It is there because: quarantined on 2025-03-03: glazed at 3 m." in words(pilot)
+        assert "how each of these was resolved" in words(pilot), "what is asked for stands in the empty field"
         await fill(pilot, notes="end cut off, examined")
         await pilot.press("ctrl+s")
         assert status() is Status.IN_SERVICE

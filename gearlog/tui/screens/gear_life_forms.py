@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
+from msgspec.structs import replace
+
 from gearlog.domain.vocabulary import End, EventKind
 from gearlog.errors import GearlogError
 from gearlog.services.forms import EVENT_FORM, Field
@@ -40,6 +42,13 @@ _HANDS = {
 }
 _EVENTS = {LOSE: (EventKind.LOST, "Record a loss"), FIND: (EventKind.FOUND, "Record that it was found")}
 _FINAL = frozenset({EventKind.RETIRED, EventKind.DESTROYED})
+_WHY = {
+    EventKind.QUARANTINED: "cover looks glazed at 3 m",
+    EventKind.RELEASED: "how each of these was resolved",
+    EventKind.RETIRED: "worn through",
+    EventKind.DESTROYED: "how: cut into pieces",
+}
+"""What is asked for as the reason of each decision."""
 _FINAL_WORDS = "Only striking the entry out brings it back. Until the next change u takes it back."
 _AFTER_LOSS = "What was lost is in quarantine until it is released: nobody knows its past."
 
@@ -66,12 +75,13 @@ def _task(book: Book, item_id: str, draft: str, fields: tuple[Field, ...], **wor
 
 def _decision(book: Book, item_id: str, draft: str) -> Task:
     kind, title, told = _DECISIONS[draft.partition(":")[0]]
+    fields = tuple(replace(field, hint=_WHY[kind]) if field.name == "notes" else field for field in STANDING_FORM)
     stops = book.standing.open_stops(item_id) if kind is EventKind.RELEASED else ()
     return _task(
         book,
         item_id,
         draft,
-        STANDING_FORM,
+        fields,
         title=title,
         told=f"It is there because: {'; '.join(stops)}." if stops else told,
         start=book.standing.blank_form(),

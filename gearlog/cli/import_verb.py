@@ -10,6 +10,8 @@ from gearlog.cli import output
 from gearlog.cli.diagnostics import Exit, WrongCallError
 from gearlog.units.quoting import quoted
 
+LONGEST = 80  # signs of a name that are told
+
 if TYPE_CHECKING:
     from gearlog.services.book import Book
     from gearlog.services.importing_choices import Choices
@@ -106,7 +108,8 @@ def _fate(fate: LineFate, *, all_lines: bool) -> str:
     words = {"add": "add", "known": "known", "ask": "ASKED ABOUT", "refuse": "REFUSED", "skip": "skipped"}
     if fate.fate == "add" and not (all_lines or fate.notes):
         return ""
-    named = " ".join(part for part in (fate.tag, f"({fate.name})" if fate.name else "") if part)
+    name = fate.name if len(fate.name) <= LONGEST else f"{fate.name[:LONGEST]}..."
+    named = " ".join(part for part in (fate.tag, f"({name})" if name else "") if part)
     why = "; ".join((*fate.reasons, *fate.notes))
     return f"line {fate.line}: {words[fate.fate]} {named}".rstrip() + (f": {why}" if why else "")
 

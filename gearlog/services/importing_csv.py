@@ -9,6 +9,8 @@ import unicodedata
 from collections import Counter
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from gearlog.services.importing_headings import score
 from gearlog.services.importing_table import LONGEST_CELL, MOST_COLUMNS, MOST_LINES, ImportRefusedError, Line, Table
 from gearlog.units.quoting import quoted
@@ -38,6 +40,8 @@ def read_csv(data: bytes, name: str, *, encoding: str = "") -> Table:
     start = marked.end() if marked else 0
     delimiter = marked[1] if marked else _delimiter(text)
     lines = tuple(_lines(text[start:], delimiter, name, skipped=1 if marked else 0))
+    if lines and not text.endswith(("\n", "\r")):
+        lines = (*lines[:-1], replace(lines[-1], may_be_cut=True))
     if not lines:
         raise ImportRefusedError(f"{name} holds no text; export the list again")
     return Table("csv", f"{how}, {DELIMITERS.get(delimiter, quoted(delimiter))}-separated", lines, notes)
@@ -50,6 +54,9 @@ def _decoded(data: bytes, name: str, encoding: str) -> tuple[str, str, tuple[str
     for mark, found in _BOMS.items():
         if data.startswith(mark):
             return _as_named(data, name, found), found.removesuffix("-sig"), ()
+    wide = _wide(data)
+    if wide:
+        return _as_named(data, name, wide), wide, ()
     if b"\0" in data:
         raise ImportRefusedError(f"{name} holds bytes that no list of text has; {_RE_SAVE}")
     try:
@@ -58,6 +65,14 @@ def _decoded(data: bytes, name: str, encoding: str) -> tuple[str, str, tuple[str
         return _as_windows(data, name)
     _check(text, name)
     return text, "utf-8", ()
+
+
+def _wide(data: bytes) -> str:
+    """UTF-16 without its mark: signs of our own tongue have a zero in every second byte and in no other."""
+    for encoding, zeros, signs in (("utf-16-le", data[1::2], data[::2]), ("utf-16-be", data[::2], data[1::2])):
+        if len(data) % 2 == 0 and b"\0" not in signs and zeros.count(0) > len(zeros) / 2:
+            return encoding
+    return ""
 
 
 def _which_encoding(message: str) -> ImportRefusedError:

@@ -35,10 +35,13 @@ def read_line(line: Line, context: Context) -> Draft:
     if line.fault:
         draft.faults.append(line.fault)
         return draft
-    if len(line.cells) < len(context.columns):
-        reason = f"has {len(line.cells)} of {len(context.columns)} cells; the file may end in the middle of it"
-        draft.faults.append(reason)
-        return draft
+    short = len(context.columns) - len(line.cells)
+    if short > 0:
+        told = f"has {len(line.cells)} of {len(context.columns)} cells"
+        if line.may_be_cut or len(line.cells) == 1:
+            draft.faults.append(f"{told}; the file may end in the middle of it")
+            return draft
+        draft.notes.append(f"{told}; nothing is told in the last {'one' if short == 1 else short}")
     if any(line.cells[len(context.columns) :]):
         draft.faults.append(f"has {len(line.cells)} cells under {len(context.columns)} headings; mend the line")
         return draft
@@ -86,8 +89,11 @@ def _plain(draft: Draft, context: Context, place: int, text: str) -> None:
     column = context.columns[place]
     if column.field == "notes":
         _note(draft, text if column.why == "by its name" else f"{column.heading}: {text}")
-    else:
-        draft.form[column.field] = text
+        return
+    if "\n" in text or "\r" in text:
+        draft.notes.append(f"{quoted(text)} read as one line")
+        text = " ".join(text.split())
+    draft.form[column.field] = text
 
 
 def _date(draft: Draft, context: Context, place: int, text: str) -> None:
@@ -249,7 +255,8 @@ def _settle_size(draft: Draft, context: Context, category: str) -> None:
     for field, value in taken.form.items():
         draft.form.setdefault(field, value)
     told = ", ".join(f"{field.partition('_')[0]} {value}" for field, value in taken.form.items())
-    draft.notes.append(f"{quoted(text)} read as {told or 'words'}")
+    kept = "; the whole of it is kept in the notes" if taken.rest else ""
+    draft.notes.append(f"{quoted(text)} read as {told or 'words'}{kept}")
     if taken.rest:
         _note(draft, f"{draft.more['size_heading']}: {text}")
 

@@ -37,11 +37,13 @@ class Line(msgspec.Struct, frozen=True):
         number: counted from 1, as an editor or a spreadsheet counts.
         cells: their texts, trimmed; dates as ISO 8601.
         fault: why it cannot be read, or empty.
+        may_be_cut: whether the file ends in it, without the end of a line.
     """
 
     number: int
     cells: tuple[str, ...]
     fault: str = ""
+    may_be_cut: bool = False
 
 
 class Table(msgspec.Struct, frozen=True):

@@ -48,7 +48,7 @@ def read_workbook(data: bytes, name: str, *, sheet: str = "") -> Table:
     if not lines:
         told = f"the sheet {quoted(chosen)} of {name} is empty; name another one with --sheet"
         raise _which_sheet(told, [one for one in book.sheetnames if one != chosen])
-    notes = (f"{len(formulas)} cells hold formulas; their last values were taken",) if formulas else ()
+    notes = (f"cells that hold formulas: {len(formulas)}; their last values were taken",) if formulas else ()
     return Table("xlsx", f"sheet {quoted(chosen)}", tuple(lines), notes)
 
 

@@ -373,6 +373,8 @@ def test_what_is_no_list_is_refused_in_one_line_and_the_log_stays_as_it_is(book:
 ODD: dict[str, bytes] = {
     "windows-1252": "Name,Kind,Serial\nGrün Öse,helmet,1\nb,helmet,2\n".encode("cp1252"),
     "utf-16": "Name,Kind,Serial\nGrün Öse,helmet,1\nb,helmet,2\n".encode("utf-16"),
+    "utf-16 without its mark": "Name,Kind,Serial\nGrün Öse,helmet,1\nb,helmet,2\n".encode("utf-16-le"),
+    "utf-16 the other way round": "Name,Kind,Serial\nGrün Öse,helmet,1\nb,helmet,2\n".encode("utf-16-be"),
     "utf-8 with its mark": "Name,Kind,Serial\nGrün Öse,helmet,1\nb,helmet,2\n".encode("utf-8-sig"),
     "semicolons": "Name;Kind;Serial\nGrün Öse;helmet;1\nb;helmet;2\n".encode(),
     "tabs": "Name\tKind\tSerial\nGrün Öse\thelmet\t1\nb\thelmet\t2\n".encode(),
@@ -407,6 +409,22 @@ def test_a_line_that_is_cut_short_is_refused(book: Book) -> None:
     trial = tried(book, b"Name,Kind,Serial,Bought\na,helmet,1,2024\nb,hel")
     assert [one.fate for one in trial.fates] == [Fate.ADD, Fate.REFUSE]
     assert "2 of 4 cells" in trial.fates[1].reasons[0]
+
+
+def test_cells_that_are_left_out_at_the_end_of_a_line_tell_nothing_and_it_is_said(book: Book) -> None:
+    """Programs leave out what is empty at the end; only where the file itself ends can a line have been cut."""
+    trial = tried(book, b"Name,Kind,Serial,Bought\na,helmet\nb,helmet,2\nfooter\nc,helmet,3,2024\n")
+    assert [one.fate for one in trial.fates] == [Fate.ADD, Fate.ADD, Fate.REFUSE, Fate.ADD]
+    assert trial.fates[0].notes == ("has 2 of 4 cells; nothing is told in the last 2",)
+    assert tried(book, b"Name,Kind,Serial\na,helmet\n").all_well
+    assert not tried(book, b"Name,Kind,Serial\na,helmet").all_well
+
+
+def test_a_name_on_two_lines_is_one_name_and_it_is_said(book: Book) -> None:
+    trial = taken(book, b'Name,Kind,Serial,Notes\n"Blue\nline",helmet,1,"one\ntwo"\n')
+    assert (trial.imported, trial.fates[0].notes) == (1, ("'Blue\\nline' read as one line",))
+    assert book.gear.by_tag("blue-line").name == "Blue line"
+    assert book.gear.by_tag("blue-line").notes == "one\ntwo"
 
 
 def test_cells_that_are_merged_below_the_headings_are_gaps_and_no_guesses(book: Book) -> None:

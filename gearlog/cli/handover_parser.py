@@ -110,6 +110,12 @@ def _add_import(parser: argparse.ArgumentParser) -> None:
         "--word", metavar="FIELD:WORD=OURS", action="append", help=f"what a word of the list means{many}"
     )
     parser.add_argument(
+        "--cell", metavar="HEADING:TEXT=NEW", action="append", help=f"what a text in a column is read as{many}"
+    )
+    parser.add_argument(
+        "--each", metavar="FIELD:TAG=TEXT", action="append", help=f"what one line has, by its tag or name{many}"
+    )
+    parser.add_argument(
         "--twins", metavar="FATE", choices=("keep", "skip"), help="of lines that are alike: keep or skip"
     )
     parser.add_argument("--encoding", metavar="NAME", help="of a CSV file, when it is not recognised")

@@ -10,6 +10,12 @@ from gearlog.cli import output
 from gearlog.cli.diagnostics import Exit, WrongCallError
 from gearlog.units.quoting import quoted
 
+NESTED = {
+    "--word": ("FIELD:WORD=OURS", "category:rope=lifeline"),
+    "--cell": ("HEADING:TEXT=NEW", "Bought:03/04/2024=2024-04-03"),
+    "--each": ("FIELD:TAG=TEXT", "construction:K-1=kernmantle"),
+}
+"""Options of two keys and a value, as they are typed."""
 LONGEST = 80  # signs of a name that are told
 
 if TYPE_CHECKING:
@@ -46,7 +52,9 @@ def _choices(options: Namespace) -> Choices:
         columns=_pairs("--column", options.column),
         units=_pairs("--unit", options.unit),
         set=_pairs("--set", options.set),
-        words=_words(options.word),
+        words=_nested("--word", options.word),
+        cells=_nested("--cell", options.cell, empty=True),
+        each=_nested("--each", options.each),
         dates=options.dates or "",
         decimal=options.decimal or "",
         encoding=options.encoding or "",
@@ -72,16 +80,16 @@ def _pairs(option: str, given: Iterable[str] | None) -> dict[str, str]:
     return found
 
 
-def _words(given: Iterable[str] | None) -> dict[str, dict[str, str]]:
-    """``FIELD:WORD=OURS``."""
+def _nested(option: str, given: Iterable[str] | None, *, empty: bool = False) -> dict[str, dict[str, str]]:
+    """``LEFT:TEXT=OURS``; only with ``empty`` may nothing stand behind the last sign."""
+    form, example = NESTED[option]
     found: dict[str, dict[str, str]] = {}
-    for left, ours in _pairs("--word", given).items():
-        field, sign, word = left.partition(":")
-        if not sign or not word.strip():
-            raise WrongCallError(
-                f"--word {quoted(left)}: type FIELD:WORD=OURS, for example: --word category:rope=lifeline"
-            )
-        found.setdefault(field.strip(), {})[word.strip()] = ours
+    for text in given or ():
+        left, sign, ours = text.rpartition("=")
+        outer, colon, inner = left.partition(":")
+        if not (sign and colon and outer.strip() and inner.strip() and (ours.strip() or empty)):
+            raise WrongCallError(f"{option} {quoted(text)}: type {form}, for example: {option} {example}")
+        found.setdefault(outer.strip(), {})[inner.strip()] = ours.strip()
     return found
 
 

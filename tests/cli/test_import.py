@@ -83,6 +83,10 @@ def test_the_good_lines_are_taken_when_they_are_asked_for(call: Call, tmp_path: 
         ((SAMPLE, "--unit", "diameter=parsec"), "parsec"),
         ((SAMPLE, "--word", "category=sail"), "--word"),
         ((SAMPLE, "--word", "category:saddle=sail"), "sail"),
+        ((SAMPLE, "--cell", "Bought=2024"), "--cell"),
+        ((SAMPLE, "--each", "construction=kernmantle"), "--each"),
+        ((SAMPLE, "--each", "construction:K-1=string"), "string"),
+        ((SAMPLE, "--each", "colour:K-1=red"), "colour"),
         ((SAMPLE, "--map", "no-such.toml"), "no-such.toml"),
         ((SAMPLE, "--map", SAMPLE), "import.csv"),
         ((SAMPLE, "--encoding", "klingon"), "klingon"),
@@ -103,3 +107,14 @@ def test_names_in_a_list_are_shown_and_kept_as_typed_and_commands_are_not_obeyed
     ended = call("import", str(tmp_path / "l.csv"), "--dry-run")
     assert "[/] [red] חבל 釣り" in ended.out
     assert "\u202e" not in ended.out
+
+
+def test_one_cell_and_one_line_are_answered_and_kept_in_the_mapping(call: Call, tmp_path: Path) -> None:
+    path, kept = tmp_path / "l.csv", tmp_path / "kept.toml"
+    path.write_text("Tag,Name,Kind,Diameter,Length,Bought\nr1,blue,lifeline,11,45 m,03/04/2024\nr2,b,helmet,,,soon\n")
+    said = ("--cell", "Bought:03/04/2024=2024-04-03", "--cell", "Bought:soon=", "--cell", "Diameter:11=11 mm")
+    ended = call("import", str(path), *said, "--each", "construction:r1=kernmantle", "--save-map", str(kept))
+    assert ended.code == 0, ended
+    assert "2 items were saved" in ended.out
+    assert call("import", str(path), "--map", str(kept), "--dry-run").code == 0
+    assert kept.read_text(encoding="utf-8").count("[cells.") == 2

@@ -139,6 +139,13 @@ def test_the_rope_of_an_endless_sling_runs_into_its_channel_at_one_end_and_leave
     assert "slack loop, the join b e in it" in slack
 
 
+def test_a_sling_whose_parts_lie_over_one_another_is_not_drawn_finished() -> None:
+    """Its bury stood out of the loop, and the length of its tail was cut off at the edge."""
+    plan = plan_of("hollow-sling", diameter_m=0.005, eye_m=0.03, finished_m=0.3)
+    assert plan.stopped
+    assert not any("Finished" in row for row in draw(plan, 60))
+
+
 def test_both_ends_of_a_cord_are_drawn_alike_to_one_scale() -> None:
     rope = next(row for row in draw(plan_of("double-cord"), 80) if row.startswith("cover "))
     first, second = rope.removeprefix("cover ").rstrip("]").split("/ /")

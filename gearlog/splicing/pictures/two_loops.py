@@ -162,10 +162,15 @@ def _cord(plan: Plan, first: Span, second: Span) -> Line:
     )
 
 
-def _fixed(plan: Plan, eyes: tuple[Span, Span], buries: tuple[Span, Span]) -> Line:
-    """From the loop's throat: the channel, where the free tail comes out, clear rope, the fixed eye's bury."""
+def _fixed(plan: Plan, eyes: tuple[Span, Span], buries: tuple[Span, Span]) -> Line | None:
+    """From the loop's throat: the channel, where the free tail comes out, clear rope, the fixed eye's bury.
+
+    None where these lie over one another.
+    """
     loop, eye = eyes
     channel, bury = buries
+    if bury.from_m < channel.to_m:
+        return None
     zero, long = channel.from_m, eye.from_m - channel.from_m
     out, tail = channel.to_m - zero, loop.from_m - (channel.to_m - channel.from_m)
     letters = [(mark.at_m - zero, visible(mark.letter)) for mark in plan.marks if zero <= mark.at_m <= eye.from_m]

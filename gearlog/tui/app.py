@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.binding import BindingType
 
 from gearlog.domain.vocabulary import Unit
-from gearlog.errors import GearlogError
 from gearlog.tui.keys import EVERYWHERE, bindings
 from gearlog.tui.look import LOOKS, NIGHT, themes
 from gearlog.tui.memory import Memory
@@ -138,7 +137,7 @@ class GearlogApp(ReadingApp):
         if isinstance(self.screen, GearlogScreen):
             self.push_screen(
                 FindDialog(everything(self.book)),
-                lambda found: self.go(found.place, chosen=found.record_id) if found else None,
+                lambda found: self.go(found.place, chosen=found.record_id, form=found.form) if found else None,
             )
 
     @property
@@ -149,15 +148,18 @@ class GearlogApp(ReadingApp):
         return isinstance(self.screen, GearlogScreen) and not getattr(self.focused, "TAKES_LETTERS", False)
 
     def knows_tag(self, text: str) -> bool:
-        """Whether an item bears it."""
-        try:
-            return bool(self.book.gear.by_tag(text))
-        except GearlogError:
-            return False
+        """Whether an item or a kit bears it."""
+        from gearlog.tui.dialogs.find import tagged
+
+        return tagged(self.book, text) is not None
 
     def go_to_tag(self, tag: str) -> None:
-        """Show the item's card."""
-        self.go("gear", chosen=self.book.gear.by_tag(tag).id)
+        """Show the item's card, or the kit."""
+        from gearlog.tui.dialogs.find import tagged
+
+        found = tagged(self.book, tag)
+        if found is not None:
+            self.go(found.place, chosen=found.record_id, form=found.form)
 
     # Remembering
 

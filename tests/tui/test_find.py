@@ -11,6 +11,7 @@ from gearlog.services.book import Book
 from gearlog.tui.app import GearlogApp
 from gearlog.tui.dialogs.find import FindDialog
 from gearlog.tui.scanner import GAP, Scanner
+from gearlog.tui.screens.kits import KitsScreen
 from tests.tui.conftest import Start, add, text, typed
 
 FAST, SLOW = GAP / 4, GAP * 3
@@ -61,6 +62,27 @@ async def test_a_tag_scanned_into_a_list_opens_its_card_and_runs_no_command(full
         assert pilot.app.screen.chosen_id == wanted.id  # type: ignore[attr-defined]
         assert full.version == before
         assert "rape-12, other" in text(pilot)
+
+
+async def test_a_kit_is_found_by_letters_and_by_the_tag_on_its_bag(full: Book, start: Start) -> None:
+    for name, items in (("kit of climber 1", "pulley"), ("kit of climber 2", "steel-connector")):
+        full.kits.add(full.kits.blank_form() | {"name": name, "items": items})
+    async with start(full) as pilot:
+        await pilot.press("3", "f", *"climber 2", "enter")
+        await pilot.pause()
+        assert isinstance(pilot.app.screen, KitsScreen)
+        assert pilot.app.screen.kits.chosen_row.kit.tag == "kit-of-climber-2"  # type: ignore[union-attr]
+        assert "steel-connector" in text(pilot)
+        assert isinstance(pilot.app, GearlogApp)
+        pilot.app.scans = True
+        before = full.version
+        send(pilot, "kit-of-climber-1")
+        await pilot.pause(0.3)
+        assert isinstance(pilot.app.screen, KitsScreen)
+        assert pilot.app.screen.kits.chosen_row.kit.tag == "kit-of-climber-1"  # type: ignore[union-attr]
+        assert full.version == before
+        await pilot.press("escape")
+        assert pilot.app.current_mode == "gear"
 
 
 async def test_a_tag_scanned_in_the_middle_of_an_inspection_answers_nothing_and_loses_nothing(

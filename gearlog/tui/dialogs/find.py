@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
@@ -14,6 +15,7 @@ from textual.content import Content
 from textual.widgets import Static
 
 from gearlog.domain.vocabulary import label
+from gearlog.errors import GearlogError
 from gearlog.tui.dialogs.base import Dialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.text import content
@@ -23,10 +25,13 @@ from gearlog.units.natural import natural
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
+    from gearlog.services.kits import KitRow
     from gearlog.services.views import GearRow, SpliceRow
 
 LEAST, MOST, FRAME = 3, 14, 9  # lines of the list; what stands around it
 NOTHING = "Nothing bears these letters. Backspace takes one back, ctrl+u all."
+KIT = "kit"
+"""Under this name the gear screen is told which kit to show."""
 HINT = "type letters of a tag, a name, a serial; or scan a tag"
 
 
@@ -40,6 +45,7 @@ class Found:
         words: its name; ``what`` what it is and how it stands.
         search: what the letters are looked for in, in small letters.
         tags: texts that mean just this one: its tag, and those that it bore before, in small letters.
+        form: what the screen is told beside the record.
     """
 
     place: str
@@ -49,11 +55,21 @@ class Found:
     what: str
     search: str
     tags: frozenset[str] = frozenset()
+    form: Mapping[str, str] | None = None
 
 
 def everything(book: Book) -> tuple[Found, ...]:
-    """All that can be found: gear by its tag, then splices, the newest first."""
-    return (*gear_found(book), *map(_splice, book.diary.rows()))
+    """All that can be found: gear by its tag, kits, then splices, the newest first."""
+    return (*gear_found(book), *map(_kit, book.kits.rows()), *map(_splice, book.diary.rows()))
+
+
+def tagged(book: Book, text: str) -> Found | None:
+    """What bears just this tag, an item or a kit; None where nothing does."""
+    with suppress(GearlogError):
+        return _gear(book.gear.row(book.gear.by_tag(text).id))
+    with suppress(GearlogError):
+        return _kit(book.kits.row(book.kits.by_tag(text).id))
+    return None
 
 
 def gear_found(book: Book) -> tuple[Found, ...]:
@@ -65,6 +81,13 @@ def _gear(row: GearRow) -> Found:
     former = frozenset(tag.casefold() for tag in row.item.former_tags)
     what = f"{row.category}, {label(row.status)}"
     return Found("gear", row.item.id, row.tag, row.name, what, row.search, former | {row.tag.casefold()})
+
+
+def _kit(row: KitRow) -> Found:
+    kit, count = row.kit, len(row.rows)
+    search = "\n".join((kit.tag, kit.name, kit.assigned_to, kit.kept_at, kit.notes)).lower()
+    what = f"kit, {count} {'item' if count == 1 else 'items'}"
+    return Found("gear", "", kit.tag, kit.name, what, search, frozenset({kit.tag.casefold()}), {KIT: kit.id})
 
 
 def _splice(row: SpliceRow) -> Found:

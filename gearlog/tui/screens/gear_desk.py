@@ -12,6 +12,7 @@ from gearlog.services.inspection_forms import KINDS
 from gearlog.services.sheet import kept_in
 from gearlog.services.views import Card
 from gearlog.tui.dialogs.choose import Choice, ChooseDialog
+from gearlog.tui.dialogs.find import KIT
 from gearlog.tui.screens.base import Wish
 from gearlog.tui.screens.form_screen import FormScreen
 from gearlog.tui.screens.gear_forms import task_of
@@ -55,6 +56,14 @@ class GearDesk(GearList):
         super().arrive(wish)
         if "inspect" in form:
             self._inspect(form["inspect"])
+        if KIT in form:
+            self.show_kits(form[KIT])
+
+    def show_kits(self, kit_id: str = "") -> None:
+        """Show the kits, with the cursor on one of them."""
+        from gearlog.tui.screens.kits import KitsScreen
+
+        self.app.push_screen(KitsScreen(kit_id), lambda _: self.renew_if_changed())
 
     def reopen(self, draft: str) -> None:
         """Open the form that was open when the program was left."""

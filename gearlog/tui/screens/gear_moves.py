@@ -131,9 +131,7 @@ class GearMoves(GearDesk):
     @present
     def action_kits(self) -> None:
         """Show the kits."""
-        from gearlog.tui.screens.kits import KitsScreen
-
-        self.app.push_screen(KitsScreen(), lambda _: self.renew_if_changed())
+        self.show_kits()
 
     @present
     def action_rules(self) -> None:

@@ -75,6 +75,10 @@ class KitsScreen(GearlogScreen[None]):
     KitsScreen.-wide Paper { border-left: solid $line; }
     """
 
+    def __init__(self, kit_id: str = "") -> None:
+        super().__init__()
+        self._first = kit_id
+
     def parts(self) -> ComposeResult:
         """The list, and the kit under the cursor."""
         yield Static(content("Kits"), classes="kits--title")
@@ -86,6 +90,7 @@ class KitsScreen(GearlogScreen[None]):
     def on_mount(self) -> None:
         """The list has the focus."""
         self.kits.focus()
+        self.kits.choose(self._first)
         self.call_after_refresh(self._describe)
 
     @property

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from gearlog.cli import output
 from gearlog.cli.diagnostics import Exit, WrongCallError
-from gearlog.services.auditing_forms import FORMATS, PAPERS, REPORT_FORM, SETS
+from gearlog.services.auditing_forms import ALSO, FORMATS, PAPERS, REPORT_FORM, SETS
 from gearlog.units.quoting import quoted
 
 if TYPE_CHECKING:
@@ -78,12 +78,13 @@ def _sets(given: list[str]) -> dict[str, str]:
     found: dict[str, list[str]] = {}
     for text in given:
         kind, sign, name = text.partition("=")
-        if not sign or kind.strip() not in SETS or not name.strip():
+        kind = ALSO.get(kind.strip(), kind.strip())
+        if not sign or kind not in SETS or not name.strip():
             raise WrongCallError(
-                f"--only {quoted(text)}: type KIND=NAME with one of {', '.join(SETS)}, for example: "
+                f"--only {quoted(text)}: type KIND=NAME with one of {', '.join((*SETS, *ALSO))}, for example: "
                 "--only category=lifeline"
             )
-        found.setdefault(kind.strip(), []).append(name)
+        found.setdefault(kind, []).append(name)
     return {kind: ", ".join(names) for kind, names in found.items()}
 
 

@@ -8,7 +8,7 @@ from typing import Protocol
 
 from gearlog.cli import audit_verbs, import_verb, keeping_verbs
 from gearlog.reports.audit_tables import TABLES
-from gearlog.services.auditing_forms import FORMATS, PAPERS, REPORT_FORM, SETS
+from gearlog.services.auditing_forms import ALSO, FORMATS, PAPERS, REPORT_FORM, SETS
 
 EXAMPLES = {
     "audit": "gearlog audit --format csv --out audit.csv",
@@ -138,7 +138,7 @@ def _add_out(parser: argparse.ArgumentParser) -> None:
 
 def _add_set(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--on", metavar="DATE", help="as of this day; today, unless you say")
-    about = f"a part of the items, KIND one of {', '.join(SETS)}; may be given several times"
+    about = f"a part of the items, KIND one of {', '.join((*SETS, *ALSO))}; may be given several times"
     parser.add_argument("--only", metavar="KIND=NAME", action="append", help=about)
     _add_paper(parser)
 

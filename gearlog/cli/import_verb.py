@@ -131,7 +131,7 @@ def _outcome(trial: Trial, options: Namespace) -> str:
     told = ", ".join(f"{count} {words}" for count, words in counts if count) or "no lines"
     if trial.imported:
         items = "item was" if trial.imported == 1 else "items were"
-        return f"{trial.imported} {items} saved ({told}); u in the program takes this back as one step"
+        return f"{trial.imported} {items} saved ({told}); gearlog undo takes this back as one step"
     if options.dry_run:
         return f"dry run, nothing was saved: {told}"
     if trial.all_well:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gearlog.domain.audited import Audit, AuditItem, Examined, Particular, Spliced
-from gearlog.domain.vocabulary import Status, label
+from gearlog.domain.vocabulary import Status, Use, label
 from gearlog.reports.words import plural
 
 MISSING = "MISSING"
@@ -87,7 +87,11 @@ def next_due(item: AuditItem) -> str:
 
 
 def label_words(item: AuditItem) -> str:
-    """What stands on an item's label beneath its name."""
+    """What stands on an item's label beneath its name; gear that lifts loads is marked as not for people."""
+    return f"{_label_due(item)}{', NOT FOR PEOPLE' if item.used_for == label(Use.RIGGING) else ''}"
+
+
+def _label_due(item: AuditItem) -> str:
     if item.status is not Status.IN_SERVICE:
         return status_words(item).upper()
     if item.due_on is not None and item.due_on.isoformat() == item.text("life_end"):

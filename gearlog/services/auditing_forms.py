@@ -25,13 +25,15 @@ ALL_ITEMS = "all items"
 SETS = ("climber", "kit", "category", "place", "tag")
 """By what a part of the items is chosen; one of each kind named, all kinds at once."""
 
+ALSO = {"crew": "climber"}
+"""Other words for them: a crew is several climbers, or has gear by its own name, as a climber has."""
 MOST_TOLD = 12
 """So many names are offered in a refusal."""
 
 AUDIT_FORM: tuple[Field, ...] = (
     Field("on", "as of", FieldKind.DATE, hint="2024-05-31"),
     Field("since", "last audit on", FieldKind.DATE, hint="the last one written, else a year before"),
-    Field("climber", "only of climber", FieldKind.LIST, hint="climber 1, climber 2"),
+    Field("climber", "only of climber, crew", FieldKind.LIST, hint="climber 1, climber 2"),
     Field("kit", "only of kit (tag)", FieldKind.LIST, hint="kit-1"),
     Field("category", "only of category", FieldKind.CHOICES, words_of(Category), hint="lifeline, harness"),
     Field("place", "only kept at", FieldKind.LIST, hint="van 2"),

@@ -43,6 +43,9 @@ def test_a_set_a_day_and_a_table_are_chosen(call: Call) -> None:
     assert {row["kept at"] for row in rows("--only", "place=van 2")} == {"van 2"}
     assert [row["tag"] for row in rows("--only", "tag=line-1")] == ["line-1"]
     assert len(rows("--on", "2025-01-01")) < len(rows())
+    both = rows("--only", "crew=climber 1", "--only", "crew=climber 2")
+    assert both == rows("--only", "climber=climber 1, climber 2")
+    assert rows("--only", "crew=climber 1")
     gone = [row["tag"] for row in rows("--table", "attention") if row["what"].startswith("Left use")]
     assert gone
     assert not [row for row in rows("--table", "attention", "--since", "2026-11-01") if row["tag"] in gone]

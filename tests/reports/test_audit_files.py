@@ -260,7 +260,7 @@ def test_every_printed_page_of_the_html_bears_count_and_digest(audit: Audit) -> 
 def test_a_label_tells_that_a_life_has_ended_and_what_is_overdue(audit: Audit) -> None:
     told = {item.tag: label_words(item) for item in audit.items}
     assert told["harness-4"] == "LIFE ENDED 2026-09-01"
-    assert told["block-2"] == "OVERDUE 2026-10-13"
+    assert told["block-2"] == "OVERDUE 2026-10-13, NOT FOR PEOPLE"
     assert told["helmet-3"] == "due before use"
     assert told["con-5"] == "QUARANTINED"
     assert told["con-1"] == "due 2027-03-14"

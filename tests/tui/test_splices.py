@@ -93,9 +93,32 @@ async def test_a_correction_asks_why_keeps_the_version_before_and_can_be_taken_b
         await pilot.press("v")
         page = diary(pilot).describe(newest.id, 76).plain
         assert "misread [the] tape" in page
-        assert "111 mm (then 114 mm)" in page
+        assert "111 mm; corrected to 114 mm" in page
         await pilot.press("u", "y")
         assert book.diary.rows()[0].splice.id == made.id
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_an_earlier_version_is_seen_at_once_and_tells_all_that_it_said_otherwise(
+    book: Book, made: Splice, start: Start, size: tuple[int, int]
+) -> None:
+    """A wrong end is the worst slip to correct; the old word stood below the drawing and left the end out."""
+    twin = add(book, **ROPE | {"name": "twin line", "tag": "twin"})
+    other = {"rope": "twin", "end": "B", "measured.1": "542 mm", "outcome": "remade", "notes": ""}
+    newest = book.diary.correct(made.id, book.diary.form_of(made.id) | other, "wrong rope [/] and end")
+    assert newest.rope_id == twin.id
+    async with start(book, size) as pilot:
+        await pilot.press("3", "enter")
+        assert "v shows what it said before" in " ".join(text(pilot).split())
+        await pilot.press("v")
+        await pilot.pause()
+        shown = " ".join(text(pilot).split())
+        assert "wrong rope [/] and end" in shown
+        assert "long-climbing-line, end A; corrected to" in shown
+        assert "good; corrected to remade" in shown
+        page = " ".join(diary(pilot).describe(newest.id, 76).plain.split())
+        assert "mark b 540 mm; corrected to 542 mm" in page
+        assert "milked [red]twice[/]; corrected to nothing" in page
 
 
 async def test_filter_method_and_outcome_narrow_the_diary(book: Book, made: Splice, start: Start) -> None:

@@ -159,7 +159,7 @@ class SplicesList(ListScreen[SpliceRow]):
         diary, settings = self.book.diary, self.book.settings
         row = next(row for row in diary.rows() if row.splice.id == splice_id)
         splice = row.splice
-        earlier = diary.versions(splice_id)[1:]
+        versions = diary.versions(splice_id)
         tape = Tape(settings.unit is Unit.IMPERIAL, settings.tape_parts)
         return SplicePage(
             splice=splice,
@@ -167,8 +167,9 @@ class SplicesList(ListScreen[SpliceRow]):
             method=row.method_title,
             compared=diary.comparison(splice),
             drawing=self._drawing(splice, width),
-            versions=earlier if self._old else (),
-            hidden=0 if self._old else len(earlier),
+            versions=versions,
+            versions_shown=self._old,
+            tags={one.rope_id: _tag(one, self.book) for one in versions},
             tests=self.book.strength.of(splice_id),
             mbs_n=_stated(splice, self.book),
             tape=tape,
@@ -190,6 +191,13 @@ def _chosen(field: Field, text: str) -> str:
         return text
     known = dict(field.choices)
     return " or ".join(known.get(word.strip(), word.strip()) for word in text.split(","))
+
+
+def _tag(splice: Splice, book: Book) -> str:
+    try:
+        return book.gear.item(splice.rope_id).tag
+    except NotFoundError:
+        return "a rope no longer in the log"
 
 
 def _stated(splice: Splice, book: Book) -> float | None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import FailedAt, StrengthTest
@@ -12,10 +12,12 @@ from gearlog.reports.words import Tape, percent, plural
 from gearlog.services.bench_verdicts import verdict_of
 from gearlog.services.views import Compared
 from gearlog.tui.widgets.lines import BLANK, Column, Line, Tone, heading, paragraph, table
+from gearlog.tui.widgets.splice_versions import corrected_words, version_lines
 from gearlog.units.measure import Length
 
 FACT_WIDTH = 16  # cells; the longest name of a fact and two spaces
 NOT_NOTED = "-"
+CORRECTED = 2  # versions of a record that was corrected
 METRIC = Tape()
 
 
@@ -29,8 +31,9 @@ class SplicePage:
         method: the method's title.
         compared: planned against measured, mark by mark.
         drawing: the plan's drawing, or nothing.
-        versions: earlier versions of the record, newest first, when they shall be shown.
-        hidden: how many there are that are not shown.
+        versions: all versions of the record, newest first.
+        versions_shown: whether the earlier ones are shown.
+        tags: tags of the ropes that the versions name, by id.
         tests: its tests of strength, newest first.
         mbs_n: the rope's breaking strength (N), or None where it is not known.
         tape: how lengths and forces are written.
@@ -42,7 +45,8 @@ class SplicePage:
     compared: Sequence[Compared] = ()
     drawing: Sequence[str] = ()
     versions: Sequence[Splice] = ()
-    hidden: int = 0
+    versions_shown: bool = False
+    tags: Mapping[str, str] = field(default_factory=dict)
     tests: Sequence[StrengthTest] = ()
     mbs_n: float | None = None
     tape: Tape = METRIC
@@ -54,10 +58,10 @@ class SplicePage:
             *paragraph(self.method, width),
             BLANK,
             *self._facts(width),
+            *self._corrected(width),
             *self._comparison(width),
             *strength_lines(self.tests, self.mbs_n, self.tape, width),
             *self._drawing(),
-            *self._earlier(width),
         )
 
     def _facts(self, width: int) -> Iterator[Line]:
@@ -121,18 +125,19 @@ class SplicePage:
             return ()
         return (*heading("As it was planned"), *(Line(row) for row in self.drawing))
 
-    def _earlier(self, width: int) -> tuple[Line, ...]:
-        if self.hidden:
-            return (BLANK, *paragraph(f"Corrected; v shows the earlier versions ({self.hidden}).", width))
-        if not self.versions:
-            return ()
-        newer = (self.splice, *self.versions)
-        lines = [
-            line
-            for later, earlier in zip(newer, self.versions, strict=False)
-            for line in _earlier_lines(later, earlier, width)
-        ]
-        return (*heading("Earlier versions, kept as they were"), *lines)
+    def _corrected(self, width: int) -> Iterator[Line]:
+        """That it was corrected, or the earlier versions themselves: before all else that follows from the record."""
+        if len(self.versions) < CORRECTED:
+            return
+        if self.versions_shown:
+            told = {one.id: (*self._where(one), *facts(one), *sizes(one)) for one in self.versions}
+            yield from version_lines(self.versions, told, width, FACT_WIDTH)
+        else:
+            yield from paragraph(corrected_words(self.versions), width, first="corrected".ljust(FACT_WIDTH))
+
+    def _where(self, one: Splice) -> tuple[tuple[str, str], ...]:
+        rope = self.tags.get(one.rope_id, "")
+        return (("where", f"{rope}, {end_words(one)}"), ("method", one.method))
 
 
 def strength_lines(tests: Sequence[StrengthTest], mbs_n: float | None, tape: Tape, width: int) -> tuple[Line, ...]:
@@ -179,21 +184,9 @@ def facts(splice: Splice) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _earlier_lines(later: Splice, earlier: Splice, width: int) -> Iterator[Line]:
-    when = later.created_at.date().isoformat()
-    yield from paragraph(f"replaced on {when}: {later.correction_reason}", width, tone=Tone.STRONG)
-    now = dict(facts(later))
-    for name, words in facts(earlier):
-        if words != now[name]:
-            yield from paragraph(f"{words or 'nothing noted'} (then {now[name] or 'nothing'})", width,
-                                 first="  " + name.ljust(FACT_WIDTH))  # fmt: skip
-    yield from _measured_lines(later, earlier, width)
-
-
-def _measured_lines(later: Splice, earlier: Splice, width: int) -> Iterator[Line]:
-    now = {each.mark: each.at.text for each in later.measured}
-    before = {each.mark: each.at.text for each in earlier.measured}
-    for mark in sorted(now.keys() | before.keys()):
-        if now.get(mark) != before.get(mark):
-            words = f"{before.get(mark, 'not measured')} (then {now.get(mark, 'not measured')})"
-            yield from paragraph(words, width, first=f"  mark {mark}".ljust(FACT_WIDTH + 2))
+def sizes(splice: Splice) -> tuple[tuple[str, str], ...]:
+    """What the tape said: the finished length, and each mark by its letter."""
+    letters = {mark.id: mark.letter for mark in splice.plan.marks} if splice.plan else {}
+    length = splice.finished_length.text if splice.finished_length else ""
+    marks = ((f"mark {letters.get(each.mark, each.mark)}", each.at.text) for each in splice.measured)
+    return (("finished length", length), *marks)

@@ -86,3 +86,15 @@ class ReadOnlyError(StorageError):
     """The log is open read-only because another program holds it."""
 
     title = "Read-only"
+
+
+TRACE = "GEARLOG_TRACE"
+"""Environment variable: when set, a fault of the program's own shows its traceback, for a report."""
+
+
+def own_fault(error: BaseException) -> str:
+    """What is told of a fault of the program itself, in one line."""
+    return (
+        f"a fault of the program itself, {type(error).__name__}: {error}; nothing that was saved is lost; "
+        f"to report it, call again with {TRACE}=1"
+    )

@@ -14,13 +14,10 @@ from typing import TYPE_CHECKING, NoReturn
 from gearlog import __version__
 from gearlog.cli import diagnostics, output, parser
 from gearlog.cli.diagnostics import Exit, WrongCallError
-from gearlog.errors import GearlogError
+from gearlog.errors import TRACE, GearlogError, own_fault
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
-
-TRACE = "GEARLOG_TRACE"
-"""Environment variable: when set, a fault of the program's own shows its traceback, for a report."""
 
 
 def run() -> NoReturn:
@@ -60,10 +57,7 @@ def _unwritten(error: OSError) -> Exit:
 def _own_fault(error: Exception) -> Exit:
     if os.environ.get(TRACE):
         raise error
-    diagnostics.tell(
-        f"a fault of the program itself, {type(error).__name__}: {error}; nothing that was saved is lost; "
-        f"to report it, call again with {TRACE}=1"
-    )
+    diagnostics.tell(own_fault(error))
     return Exit.OWN_FAULT
 
 

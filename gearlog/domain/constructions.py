@@ -82,6 +82,11 @@ def construction(id: str) -> Construction:  # noqa: A002 (the catalogue's own wo
         raise NotFoundError(f"{quoted(id)} is not a construction; use one of {known}") from None
 
 
+def find_construction(id: str) -> Construction | None:  # noqa: A002 (the same)
+    """The construction with this id; None where there is none, as in a log that something else wrote."""
+    return _catalogue().get(id)
+
+
 def all_constructions() -> tuple[Construction, ...]:
     """All constructions in the order of the catalogue."""
     return tuple(_catalogue().values())

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from gearlog.domain.constructions import construction
+from gearlog.domain.constructions import find_construction
 from gearlog.domain.counting import counted, from_inspection
 from gearlog.domain.event import Event
 from gearlog.domain.handed import loan_of
@@ -64,7 +64,7 @@ class Cards:
             splices=self._splices(history),
             children=tuple(child for child in self._shelf.children_of(item.id) if self._seen(child, look)),
             parent=self._shelf.parent_of(item),
-            construction=construction(item.rope.construction) if item.rope else None,
+            construction=find_construction(item.rope.construction) if item.rope else None,
             gaps=gaps_of(item, events),
             inspections=tuple(
                 sorted(history.inspections, key=lambda one: (one.inspected_on.latest(), one.created_at), reverse=True)

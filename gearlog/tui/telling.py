@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from typing import Literal, TypeVar
 
-from gearlog.errors import GearlogError, InvalidRecordError
+from rich.text import Text
+
+from gearlog.errors import TRACE, GearlogError, InvalidRecordError, own_fault
 from gearlog.tui.in_turn import InTurnApp
 from gearlog.units.visible import visible
 
@@ -13,6 +16,7 @@ Severity = Literal["information", "warning", "error"]
 Answer = TypeVar("Answer")
 SHORT, LONG = 4.0, 15.0  # seconds that a message stands; what was refused may be read by one who looked at the rope
 LONG_WORDS = 600  # characters of a message; a form tells the whole of it
+OWN_FAULT = 3  # what a call ends with where the program itself went wrong
 
 
 class TellingApp(InTurnApp):
@@ -37,3 +41,11 @@ class TellingApp(InTurnApp):
     def refuse(self, error: GearlogError) -> None:
         """Tell why something was not done."""
         self.tell(f"{error.title}: {error.message}", "error", seconds=LONG)
+
+    def _fatal_error(self) -> None:
+        """Leave after a fault of the program's own; a user is told in one line, whoever reports it gets the trace."""
+        if self.is_headless or os.environ.get(TRACE) or self._exception is None:
+            super()._fatal_error()
+            return
+        self._return_code = OWN_FAULT
+        self.panic(Text(visible(f"gearlog: {own_fault(self._exception)}")))

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from gearlog import __version__
+from gearlog.storage.migrations import FORMAT
 from tests.cli.conftest import Call
 
 
@@ -88,7 +89,8 @@ def test_a_damaged_log_is_told_and_its_good_part_is_shown(call: Call, log: Path)
 
 def test_a_log_of_a_newer_program_is_a_finding_and_stays_as_it_is(call: Call, log: Path) -> None:
     call("list")
-    newer = (log / "log.json").read_text().replace('"format":1', '"format":99')
+    newer = (log / "log.json").read_text().replace(f'"format":{FORMAT}', '"format":99')
+    assert '"format":99' in newer
     (log / "log.json").write_text(newer)
     (log / "log.journal").unlink()
     ended = call("list")

@@ -14,8 +14,10 @@ from gearlog.cli.main import main
 from gearlog.storage import lines
 from gearlog.storage.lines import Line
 from gearlog.storage.migrations import FORMAT
-from tests.faults.conftest import files_of, make_log
+from gearlog.tui.app import GearlogApp
+from tests.faults.conftest import files_of, make_log, opened
 from tests.services.conftest import TODAY
+from tests.tui.conftest import text
 
 Plant = Callable[[Path], object]
 
@@ -114,3 +116,16 @@ def test_every_planted_fault_is_found_and_nothing_is_changed(
     assert told.strip()
     assert "Traceback" not in told
     assert files_of(folder) == before
+
+
+async def test_a_rope_of_an_unknown_make_is_told_of_and_shown_all_the_same(folder: Path) -> None:
+    """A word that a later program or a hand wrote into the file closed every screen that showed the rope."""
+    rewritten(folder, lambda tables: [row["rope"].update(construction="plaited") for row in tables["items"].values()])
+    assert main(["--log", str(folder), "check"], today=lambda: TODAY) != 0
+    with opened(folder) as book:
+        app = GearlogApp(book)
+        async with app.run_test(size=(120, 40)) as pilot:
+            for keys in (("f3", "enter"), ("f4",), ("f5",), ("f6",), ("f7",), ("f2",)):
+                await pilot.press(*keys)
+            await pilot.press("f3", "enter")
+            assert "plaited" in text(pilot)

@@ -64,7 +64,7 @@ def html_of(report: ExaminationReport, *, paper: str) -> bytes:
         (
             h.cell(h.words(one.paragraph)),
             h.cell(h.words(one.asks)),
-            h.cell(h.words(one.text) if one.text else h.strong(MISSING)),
+            h.cell(h.words(one.text)) if one.text else h.cell(h.strong(MISSING), "&nbsp;"),  # room to write
         )
         for one in report.told
     ]
@@ -77,7 +77,7 @@ def html_of(report: ExaminationReport, *, paper: str) -> bytes:
         h.signatures(SIGNED_BY),
     ]
     about = f"{TITLE}: {report.tag}"
-    return h.page(about, body, paper=paper, landscape=False, foot=f"{TITLE}, {foot}")
+    return h.page(about, body, paper=paper, landscape=False, foot=foot)
 
 
 def _missing(report: ExaminationReport) -> str:

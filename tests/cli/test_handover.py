@@ -9,6 +9,7 @@ import os
 import zipfile
 from pathlib import Path
 
+import html5lib
 import pypdf
 import pytest
 
@@ -125,3 +126,14 @@ def test_a_new_file_that_is_handed_out_is_readable_by_its_owner_alone(
     out.chmod(0o640)
     assert call("--sample", *arguments).code == 0
     assert out.stat().st_mode & 0o777 == 0o640
+
+
+def test_a_report_in_html_is_valid_leaves_room_to_write_and_bears_its_digest(call: Call) -> None:
+    told = json.loads(call("--sample", "report", "sling-2", "--format", "json", "--out", "-").out)
+    page = call("--sample", "report", "sling-2", "--format", "html", "--out", "-").out
+    html5lib.HTMLParser(strict=True).parse(page)
+    missing = sum(not one["text"] for one in told["told"])
+    assert missing
+    assert page.count("<strong>MISSING</strong></div><div>&nbsp;") == missing
+    digest = " ".join(told["digest"][place : place + 8] for place in range(0, 64, 8))
+    assert f'@bottom-left {{ content: "sling-2, {told["on"]} - content digest {digest}"' in page

@@ -121,6 +121,7 @@ def _three(parts: re.Match[str], order: str, text: str, today: date) -> str:
     if len(last) == len("24") and not order:
         raise AmbiguousDateError(f"{quoted(text)} has a year of two digits")
     year, one, two = _year(last, text, today), int(first), int(second)
+    _check_order(order, one, two, text)
     if order == "mdy":
         return f"{year}-{one:02d}-{two:02d}"
     if order == "dmy" or sign == "." or one > _LAST_MONTH or one == two:
@@ -129,6 +130,13 @@ def _three(parts: re.Match[str], order: str, text: str, today: date) -> str:
         return f"{year}-{one:02d}-{two:02d}"
     either = f"{year}-{two:02d}-{one:02d} or {year}-{one:02d}-{two:02d}"
     raise AmbiguousDateError(f"{quoted(text)} can mean {either}")
+
+
+def _check_order(order: str, first: int, second: int, text: str) -> None:
+    """A date that can be read in the other order only is said to be one, and not a wrong date."""
+    month, day = (first, second) if order == "mdy" else (second, first)
+    if order and month > _LAST_MONTH >= day:
+        raise ReadingError(f"{quoted(text)} does not fit the order {ORDER_WORDS[order]}; write it as 2024-05-31")
 
 
 def _year(digits: str, text: str, today: date) -> str:

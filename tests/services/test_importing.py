@@ -308,6 +308,13 @@ TYPED = (
 )
 
 
+@pytest.mark.parametrize(("order", "text"), [("dmy", "4/30/2024"), ("mdy", "30/4/2024")])
+def test_a_date_that_does_not_fit_the_order_that_was_said_is_told_as_such(book: Book, order: str, text: str) -> None:
+    (fate,) = tried(book, csv("Name,Kind,Serial,Bought", f"a,helmet,1,{text}"), dates=order).fates
+    assert "does not fit the order" in fate.reasons[0]
+    assert [cell.text for cell in fate.cells] == [text]
+
+
 def test_our_own_list_comes_back_as_the_same_items() -> None:
     """Everything that is typed, and nothing that is worked out; the demo log's list read into an empty one."""
     with open_sample(today=lambda: TODAY) as old, memory_book(today=lambda: TODAY) as new:

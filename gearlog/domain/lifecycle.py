@@ -182,9 +182,14 @@ def _end_view(end: End, came: EndState, splices: Sequence[Splice], events: Seque
     if view.state is not EndState.BARE:
         return view
     whipping = _newest(end, splices, whippings=True)
-    if whipping is None or whipping.outcome in NOT_ON_THE_ROPE or _cut_after(whipping, splices, events):
+    if whipping is None or not finish_stands(whipping, splices, events):
         return view
     return EndView(EndState.WHIPPED, None, f"whipped {whipping.made_on}")
+
+
+def finish_stands(finish: Splice, splices: Sequence[Splice], events: Sequence[Event]) -> bool:
+    """Whether a whipping, a stitch or a seizing is still at its end: it did not fail and the end was not cut since."""
+    return finish.outcome not in NOT_ON_THE_ROPE and not _cut_after(finish, splices, events)
 
 
 def _spliced_view(end: End, came: EndState, splices: Sequence[Splice], events: Sequence[Event]) -> EndView:

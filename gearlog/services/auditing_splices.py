@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from gearlog.domain.audited import Spliced
 from gearlog.domain.counting import counted
+from gearlog.domain.finishes import is_finish
 from gearlog.domain.history import History
-from gearlog.domain.lifecycle import EndView, end_states, standing_splices
+from gearlog.domain.lifecycle import EndView, end_states, finish_stands, standing_splices
+from gearlog.domain.places import Stretch, splices_between
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import StrengthTest
 from gearlog.domain.vocabulary import End, Outcome, label
+from gearlog.services.pieces import metres
 from gearlog.services.workshop import Workshop
 
 GONE = frozenset({Outcome.CUT_OFF, Outcome.FAILED, Outcome.GIVEN_UP, Outcome.REMADE})
@@ -21,9 +25,27 @@ def spliced(history: History, tests: Mapping[str, Sequence[StrengthTest]], works
     """The splices of an item, corrected ones in their newest version, the newest first."""
     found = sorted(standing_splices(history.splices), key=lambda one: (one.made_on.latest(), one.created_at))
     at_ends = {view.splice.id for view in _ends(history).values() if view.splice is not None}
+    between = {one.splice.id: one.where for one in splices_between(history)}
     earlier = {one.id: one.corrects for one in history.splices if one.corrects}
+    entries = counted(history)
+
+    def stands(splice: Splice) -> str:
+        if splice.outcome in GONE:
+            return label(splice.outcome)
+        if splice.end is End.BETWEEN:
+            place = between.get(splice.id)
+            return "in the rope" if place is not None and place.gone is None else "cut off with its part of the rope"
+        there = finish_stands(splice, history.splices, entries) if is_finish(splice) else splice.id in at_ends
+        return "at its end" if there else "no longer at its end"
+
     return tuple(
-        _told(splice, history, tuple(_tests(splice, tests, earlier)), splice.id in at_ends, workshop.title(splice))
+        _told(
+            splice,
+            history,
+            tuple(_tests(splice, tests, earlier)),
+            Stand(stands(splice), _where(splice, between.get(splice.id))),
+            workshop.title(splice),
+        )
         for splice in reversed(found)
     )
 
@@ -50,32 +72,37 @@ def _tests(splice: Splice, tests: Mapping[str, Sequence[StrengthTest]], earlier:
         version = earlier.get(version, "")
 
 
-def _told(splice: Splice, history: History, tests: tuple[StrengthTest, ...], at_end: bool, method: str) -> Spliced:  # noqa: FBT001
-    where = splice.end.value
-    if splice.end is End.BETWEEN:
-        where = f"at {splice.position}" if splice.position else "between the ends"
+class Stand(NamedTuple):
+    """How a splice stands, in words, and where."""
+
+    words: str
+    where: str
+
+
+def _where(splice: Splice, place: Stretch | None) -> str:
+    """The end, or where between the ends it lies now; of what was cut off where it lay."""
+    if splice.end is not End.BETWEEN:
+        return splice.end.value
+    if place is not None and place.start is not None:
+        return f"at {metres(float(place.start))}"
+    return f"at {splice.position}" if splice.position else "between the ends"
+
+
+def _told(splice: Splice, history: History, tests: tuple[StrengthTest, ...], stand: Stand, method: str) -> Spliced:
     return Spliced(
         tag=history.item.tag,
         rope=history.item.name,
-        end=where,
+        end=stand.where,
         method=f"{method} (version {splice.method_version})",
         made_on=splice.made_on.text,
         made_by=splice.made_by,
         checked_by=splice.checked_by,
         outcome=label(splice.outcome),
-        stands=_stands(splice, at_end=at_end),
+        stands=stand.words,
         finished=_finished(splice),
         tests=tuple(map(_test, tests)),
         gaps=tuple(_gaps(splice, tests)),
     )
-
-
-def _stands(splice: Splice, *, at_end: bool) -> str:
-    if splice.outcome in GONE:
-        return label(splice.outcome)
-    if splice.end is End.BETWEEN:
-        return "in the rope"
-    return "at its end" if at_end else "no longer at its end"
 
 
 def _finished(splice: Splice) -> str:

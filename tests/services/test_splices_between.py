@@ -97,3 +97,20 @@ def test_the_story_of_a_piece_tells_its_splices_in_the_order_of_time(book: Book,
         ("2025-02-01", "spliced", True), ("2025-02-10", "washed", True), ("2025-03-01", "cut", True),
         ("2025-04-01", "spliced", False),
     ]  # fmt: skip
+
+
+def test_an_audit_tells_where_it_lies_now_and_what_was_cut_off(book: Book, rope: Item) -> None:
+    join(book, rope, "12 m")
+    cut = piece(book, rope, "20 m", "A")
+    join(book, rope, "5 m", on="2025-04-01")
+    for name, method, end in (("stitched", "lock-stitch", "A"), ("whipped", "whip-common", "B")):
+        form = {"rope": rope.tag, "end": end, "method": method, "made_on": "2025-04-02", "outcome": "good"}
+        book.diary.record(book.diary.blank_form() | form | {"notes": name}, None)
+    book.gear.cut(rope.id, {"cut_as": "trim", "cut_end": "A", "length": "2 m", "happened_on": "2025-04-03"})
+    book.gear.cut(cut.id, {"cut_as": "end", "cut_end": "B", "length": "10 m", "happened_on": "2025-04-03"})
+    audit = book.auditing.audit(book.auditing.wanted(book.auditing.blank_form()))
+    told = {(one.tag, one.end): one.stands for one in audit.splices}
+    assert told[(rope.tag, "at 3 m")] == "in the rope"
+    assert told[(rope.tag, "A")] == "no longer at its end"
+    assert told[(rope.tag, "B")] == "at its end"
+    assert told[(cut.tag, "at 12 m")] == "cut off with its part of the rope"

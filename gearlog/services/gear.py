@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from gearlog.domain.counting import DERIVED
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
+from gearlog.domain.identity import Tags
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import EndView, end_states, length_now, status_of
 from gearlog.domain.vocabulary import End, EventKind, label
@@ -107,8 +108,10 @@ class Gear:
         """
         forms = many(form, serials, count)
         made: list[Item] = []
+        tags = self._tags(None)
         for one in forms:
-            made.append(self._read(one, None, None, also=made))
+            made.append(self._read(one, None, None, tags))
+            tags.add(made[-1].tag)
         self._shelf.store.save(*made, label=f"add {len(made)} x {made[0].name}")
         return tuple(made)
 
@@ -184,8 +187,8 @@ class Gear:
         """What is wrong with the text of one field, in one line, or None."""
         return field_fault(form_fields, name, text)
 
-    def _read(self, form: Form, base: Item | None, parent: Item | None, *, also: Sequence[Item] = ()) -> Item:
-        tags = {item.tag for item in (*self._shelf.items(), *also) if base is None or item.id != base.id}
+    def _read(self, form: Form, base: Item | None, parent: Item | None, tags: Tags | None = None) -> Item:
+        tags = tags if tags is not None else self._tags(base)
         item, faults = read_item(form, base=base, parent=parent, tags=tags, now=self._shelf.clock.now())
         faults += pieces.parent_faults(form, parent)
         if base is not None:
@@ -197,6 +200,10 @@ class Gear:
         if faults:
             raise InvalidRecordError(tuple(faults))
         return item
+
+    def _tags(self, base: Item | None) -> Tags:
+        """The tags of all items but the one that is changed."""
+        return Tags(item.tag for item in self._shelf.items() if base is None or item.id != base.id)
 
     def _parent(self, form: Form, base: Item | None) -> Item | None:
         """The rope that ``parent`` names; None when it names none, or one that was itself cut from this item."""

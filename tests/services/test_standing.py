@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
+from gearlog.domain.identity import Tags
 from gearlog.domain.item import Item
 from gearlog.domain.plan import Plan
 from gearlog.domain.vocabulary import Category, End, EndState, EventKind, Status
@@ -121,6 +122,21 @@ def test_ten_equal_connectors_come_in_one_save_each_with_its_serial(book: Book, 
     ):  # fmt: skip
         assert set(faults(lambda s=serials, c=count: book.gear.add_many(form, s, c))) == {field}  # type: ignore[misc]
     assert len(book.gear.rows()) == 3
+
+
+def test_many_equal_items_ask_once_for_the_tags_of_all_that_there_are(
+    book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[object] = []
+
+    class Counted(Tags):
+        def __init__(self, tags: Iterable[str] = ()) -> None:
+            asked.append(tags)
+            super().__init__(tags)
+
+    monkeypatch.setattr("gearlog.services.gear.Tags", Counted)
+    assert len(book.gear.add_many({"name": "ring", "category": "connector"}, count="40")) == 40
+    assert len(asked) == 1
 
 
 def test_a_renamed_tag_keeps_every_link_and_the_old_one_still_leads_to_it(book: Book, rope: Item, plan: Plan) -> None:

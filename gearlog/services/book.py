@@ -155,9 +155,10 @@ class Book:
         self.bench.open_views()
 
     def read_rest(self) -> None:
-        """Read what was not asked for yet, while others go on using the log."""
+        """Read what was not asked for yet, while others go on using the log; the diary is made ready to be asked."""
         for kind in Store.KINDS:
             self._store.read_ahead(kind)
+        self._shelf.lessons.columns()
 
     def close(self) -> None:
         """Let the log go."""

@@ -57,7 +57,9 @@ def test_a_taken_correction_is_said_and_can_be_given_back(book: Book, rope: Item
         book.diary.record(made_form(book, plain) | {"finished_eye": eye}, plain)
     assert book.planner.plan(form).inputs.eye_correction_m == 0, "never without being asked"
     taken = book.learning.taken(form)
-    because = "3 like eyes came out 4 mm shorter than marked on average (95 % interval from 6 mm shorter to 2 mm shorter)"
+    because = (
+        "3 like eyes came out 4 mm shorter than marked on average (95 % interval from 6 mm shorter to 2 mm shorter)"
+    )
     assert taken["eye_correction"] == f"4 mm longer; {because}"
     assert book.learning.words(book.learning.offer(form)) == f"mark the eye 4 mm longer: {because}"
     plan = book.planner.plan(taken)
@@ -113,3 +115,14 @@ def test_a_correction_may_be_typed_by_hand(book: Book, rope: Item, typed: str, m
     inputs = book.planner.inputs(book.planner.form_for(rope.id, "A") | EYE | {"eye_correction": typed})
     assert inputs.eye_correction_m == pytest.approx(metres, abs=1e-12)
     assert inputs.correction_words == words
+
+
+def test_once_the_rest_is_read_the_first_question_finds_the_diary_ready(
+    book: Book, rope: Item, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The first question of a session made all columns while somebody waited; now they are made behind their back."""
+    form = book.planner.form_for(rope.id, "A") | EYE
+    splice(book, form, 0.0, random.Random(1))  # noqa: S311 (an invented splicer)
+    book.read_rest()
+    monkeypatch.setattr("gearlog.recall.Columns", None)
+    assert len(book.planner.recall_for(form).matches) == 1

@@ -291,3 +291,31 @@ async def test_what_was_recognised_of_a_list_is_told_whole(book: Book, start: St
             text(pilot).split()
         )
         assert "not used: not used" not in text(pilot)
+
+
+async def test_what_was_shown_before_an_answer_is_not_saved_after_it(
+    book: Book, start: Start, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A long list takes its time to be read anew; till then it says so and saves nothing."""
+    path = tmp_path / "list.csv"
+    path.write_text("Name,Kind,Serial,Shelf\na,helmet,1,left\n")
+    go_on = threading.Event()
+    prepared = book.importing.prepared
+    async with start(book) as pilot:
+        await look_at(pilot, path)
+        screen = pilot.app.screen
+        assert isinstance(screen, ImportScreen)
+        monkeypatch.setattr(book.importing, "prepared", lambda *given: (go_on.wait(10), prepared(*given))[1])
+        screen.rows.choose("column Shelf")
+        await pilot.press("enter")
+        await typed(pilot, "notes")
+        await pilot.press("enter")
+        await pilot.pause(0.7)
+        assert "being read with what you said" in text(pilot)
+        await pilot.press("ctrl+s")
+        assert "still being read" in text(pilot)
+        go_on.set()
+        await settled(pilot)
+        await pilot.press("ctrl+s", "y")
+        await settled(pilot)
+    assert book.gear.by_tag("a").notes == "Shelf: left"

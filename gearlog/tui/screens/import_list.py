@@ -8,6 +8,7 @@ from typing import Any, ClassVar
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.timer import Timer
 from textual.widgets import Static
 
 from gearlog.errors import GearlogError
@@ -33,6 +34,7 @@ from gearlog.tui.widgets.record_list import RecordList
 MARGINS = 4  # cells beside the words
 DETAIL = 4  # lines below the list, so that nothing moves with the cursor
 SUMMED = 3  # lines above it
+SOON = 0.5  # seconds, after which it is said that reading goes on
 READ = 12.0  # seconds; a path takes long to read
 DRAFT = "import"
 """Under this name the list's path is remembered until it is taken in."""
@@ -76,6 +78,7 @@ class ImportScreen(ImportAnswers):
         self.refusal = ""
         self._prepared: Prepared | None = None
         self._saving = ""  # what is being saved, in words
+        self._reading: Timer | None = None  # while what is shown is older than what was said
 
     def parts(self) -> ComposeResult:
         """The sum, the rows, the whole of one row."""
@@ -93,7 +96,18 @@ class ImportScreen(ImportAnswers):
 
     def try_again(self) -> None:
         """Try the list by what was said so far; in a thread, for a long list is long to read."""
+        self._stop_telling()
+        self._reading = self.set_timer(SOON, self._tell_reading)
         self.run_worker(self._try, thread=True, exclusive=True, group="import", exit_on_error=False)
+
+    def _tell_reading(self) -> None:
+        """Say that it takes its time; what was read quickly does not flicker."""
+        self.query_one("#sum", Static).update(content(f"{self.file.name}: being read with what you said ...", "bold"))
+
+    def _stop_telling(self) -> None:
+        if self._reading is not None:
+            self._reading.stop()
+            self._reading = None
 
     def _try(self) -> None:
         choices = self.choices
@@ -108,6 +122,7 @@ class ImportScreen(ImportAnswers):
         """Show what came of it, unless something else was said meanwhile or one has left."""
         if choices is not self.choices or not self.is_mounted:
             return
+        self._stop_telling()
         self._prepared = prepared
         self.trial = trial = prepared.trial if prepared else None
         self.refused = error if isinstance(error, ImportRefusedError) and error.answers else None
@@ -151,8 +166,10 @@ class ImportScreen(ImportAnswers):
         trial = self.trial
         if self._saving:
             self.gearlog.tell(f"{self._saving}; wait for it.")
+        elif self._reading is not None:
+            self.gearlog.tell("The list is still being read; wait for it.", "warning")
         elif trial is None:
-            self.gearlog.tell(self.refusal or "The list is still being read.", "warning")
+            self.gearlog.tell(self.refusal, "warning")
         elif trial.questions:
             told = plural(len(trial.questions), "question")
             self.gearlog.tell(f"Not saved: {told} to answer first. Enter on one answers it.", "warning")

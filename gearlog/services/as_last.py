@@ -17,6 +17,11 @@ from gearlog.services.reading_forms import BLANKS, Form
 from gearlog.services.splice_forms import MEASURED
 
 _NEVER_THE_SAME = frozenset({"made_on"})
+FOUND = frozenset(
+    {"outcome", "minutes", "checked_by", "finished_eye", "finished_length", "difficulties", "difficulty_words", "ease",
+     "photos", "notes"}
+)  # fmt: skip
+"""What was found at one making says nothing about the next."""
 
 
 class AsLast(msgspec.Struct, frozen=True):
@@ -102,12 +107,16 @@ def _same_spec(spec: RopeSpec, rope: Item) -> bool:
 
 
 def differences(form: Form, last: Form, fields: Sequence[Field]) -> tuple[str, ...]:
-    """The fields that are not as last time, one line each, in the order of the form; the date always differs."""
+    """The fields that are not as last time, one line each, in the order of the form; the date always differs.
+
+    What was found last time and not noted this time is no difference: it was never filled in.
+    """
     return tuple(_differences(form, last, fields))
 
 
 def _differences(form: Form, last: Form, fields: Sequence[Field]) -> Iterator[str]:
     for field in fields:
         now, then = (one.get(field.name, "").strip(BLANKS) for one in (form, last))
-        if now != then and field.name not in _NEVER_THE_SAME:
+        silent = not now and (field.name in FOUND or field.name.startswith(MEASURED))
+        if now != then and not silent and field.name not in _NEVER_THE_SAME:
             yield f"{field.label}: {now or 'empty'}, last time {then or 'empty'}"

@@ -14,7 +14,7 @@ from gearlog.domain.splice import Splice
 from gearlog.errors import Fault, InvalidRecordError
 from gearlog.reports.pictures import WIDTH, Picture
 from gearlog.services import photos
-from gearlog.services.as_last import AsLast, differences, last_one, like_rope, moved_to, plan_for
+from gearlog.services.as_last import FOUND, AsLast, differences, last_one, like_rope, moved_to, plan_for
 from gearlog.services.comparing import compared
 from gearlog.services.diary_pictures import pictures
 from gearlog.services.diary_rows import DiaryRows
@@ -34,11 +34,6 @@ from gearlog.services.splice_forms import (
 from gearlog.services.views import Compared, SpliceRow
 from gearlog.services.workshop import Workshop
 
-_NOT_COPIED = frozenset(
-    {"outcome", "minutes", "checked_by", "finished_eye", "finished_length", "difficulties", "difficulty_words", "ease",
-     "photos", "notes"}
-)  # fmt: skip
-"""What was found at one making says nothing about the next."""
 Also = Callable[[Splice], Iterable[Record]]
 """What else is saved with a splice, in the same line of the journal."""
 
@@ -113,7 +108,7 @@ class Diary:
         """The form of a new splice made as this one was: the settings, not what was found, nor how it came out."""
         old = self.form_of(splice_id)
         measured = {name for name in old if name.startswith(MEASURED)}
-        emptied = dict.fromkeys(_NOT_COPIED | measured, "")
+        emptied = dict.fromkeys(FOUND | measured, "")
         return old | emptied | self._new()
 
     def form_as_last(self, rope_tag: str, end: str, method: str = "") -> AsLast:

@@ -82,7 +82,6 @@ def test_as_last_time_fills_all_but_what_was_found(diary: Book, rope: Item, plan
     assert diary.diary.differences(diary.diary.form_of(made.id), last.source.id) == (
         "minutes: 40, last time empty",
         "made by: n., last time k.l.",
-        "difficulties: empty, last time stiff rope, tail stuck",
     )
 
 

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gearlog.domain.plan import Plan
@@ -36,7 +36,8 @@ ropes = st.fixed_dictionaries(
         "length_m": st.none(),
     }
 )
-methods = st.sampled_from(METHODS)
+every_method = pytest.mark.parametrize("one", METHODS, ids=[one.id for one in METHODS])
+some = settings(max_examples=15)
 
 
 def ends_of(one: Method, plan: Plan) -> float:
@@ -45,7 +46,9 @@ def ends_of(one: Method, plan: Plan) -> float:
     return max(places)
 
 
-@given(methods, ropes, st.floats(0.5, 1.5))
+@every_method
+@some
+@given(ropes, st.floats(0.5, 1.5))
 def test_marks_are_in_order_and_inside_the_rope_or_the_plan_stops(
     one: Method, given_: dict[str, Any], share: float
 ) -> None:
@@ -63,7 +66,9 @@ def test_marks_are_in_order_and_inside_the_rope_or_the_plan_stops(
         assert share < 1
 
 
-@given(methods, ropes)
+@every_method
+@some
+@given(ropes)
 def test_parts_add_up_to_the_rope_used(one: Method, given_: dict[str, Any]) -> None:
     plan = make_plan(one, inputs_of(one, **given_))
     parts = {kind: [span.to_m - span.from_m for span in plan.spans if span.kind == kind] for kind in LAID_OFF | {"eye"}}
@@ -83,7 +88,9 @@ def test_parts_add_up_to_the_rope_used(one: Method, given_: dict[str, Any]) -> N
 SCALED = [one for one in METHODS if one.id != "laid-long"]  # its breaks lie so many inches apart
 
 
-@given(st.sampled_from(SCALED), ropes, st.floats(0.1, 0.9))
+@pytest.mark.parametrize("one", SCALED, ids=[one.id for one in SCALED])
+@some
+@given(ropes, st.floats(0.1, 0.9))
 def test_so_many_times_the_rope_is_so_many_times_every_length(
     one: Method, given_: dict[str, Any], factor: float
 ) -> None:
@@ -101,9 +108,9 @@ def test_so_many_times_the_rope_is_so_many_times_every_length(
     assert [count.count for count in small.counts] == pytest.approx([count.count for count in large.counts], abs=1)
 
 
-@given(
-    methods, ropes, st.sampled_from(list(DIVISION)), st.sampled_from([None, 0.0047]), st.sampled_from([None, 0.0009])
-)
+@every_method
+@some
+@given(ropes, st.sampled_from(list(DIVISION)), st.sampled_from([None, 0.0047]), st.sampled_from([None, 0.0009]))
 def test_what_holds_is_never_shorter_on_the_tape(
     one: Method, given_: dict[str, Any], tape: tuple[Unit, int], pick_m: float | None, twine_m: float | None
 ) -> None:
@@ -126,7 +133,9 @@ def test_what_holds_is_never_shorter_on_the_tape(
     assert all(after >= before - 1e-12 for before, after in pairwise(shown))
 
 
-@given(methods, ropes, st.integers(4, 32).map(lambda half: 2 * half))
+@every_method
+@some
+@given(ropes, st.integers(4, 32).map(lambda half: 2 * half))
 def test_a_taper_loses_a_pair_at_a_time_within_its_length(one: Method, given_: dict[str, Any], strands: int) -> None:
     plan = make_plan(one, inputs_of(one, strands=strands, **(given_ | {"tapered": False})))
     left = [strands, *(step.strands_left for step in plan.taper)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby, zip_longest
+from itertools import groupby
 
 from gearlog.reports.card.content.sections import Card, Column, Facts, Grid, Lines, Picture, Section, Signing
 from gearlog.reports.card.pdf_figure import put_figure
@@ -123,22 +123,30 @@ def _section(flow: Flow, section: Section, size: float) -> None:
 
 
 def _facts(flow: Flow, facts: Facts, size: float) -> None:
-    """Names and values in two columns, read down the first one, then the second."""
-    half = (len(facts.rows) + 1) // COLUMNS
-    room = flow.room / COLUMNS
-    for pair in zip_longest(facts.rows[:half], facts.rows[half:]):
-        cells = [_fact(row, room, size) for row in pair if row is not None]
-        height = max(max(map(len, cell)) for cell in cells) * size * LEADING
-        if height > flow.depth:
-            for row in filter(None, pair):
-                flow.text(f"{row[0]}: {row[1]}", size=size)
-            continue
-        flow.need(height)
-        for number, (names, values) in enumerate(cells):
-            left, step = flow.left + number * room, size * LEADING
-            flow.put(Words(left, flow.y + size, names, size, faces.PLAIN, step))
-            flow.put(Words(left + room * NAME_SHARE, flow.y + size, values, size, faces.BOLD, step))
-        flow.y += height
+    """Names and values in two columns, as even as their heights allow; one after the other where they are very long."""
+    room, step = flow.room / COLUMNS, size * LEADING
+    cells = [_fact(row, room, size) for row in facts.rows]
+    heights = [max(map(len, cell)) * step for cell in cells]
+    half = _half(heights)
+    height = max(sum(heights[:half]), sum(heights[half:]))
+    if height > flow.depth:
+        for name, value in facts.rows:
+            flow.text(f"{name}: {value}", size=size)
+        return
+    flow.need(height)
+    for number, column in enumerate((range(half), range(half, len(cells)))):
+        left, y = flow.left + number * room, flow.y
+        for index in column:
+            names, values = cells[index]
+            flow.put(Words(left, y + size, names, size, faces.PLAIN, step))
+            flow.put(Words(left + room * NAME_SHARE, y + size, values, size, faces.BOLD, step))
+            y += heights[index]
+    flow.y += height
+
+
+def _half(heights: Sequence[float]) -> int:
+    """Where to part a column so that the higher of both parts is as low as can be."""
+    return min(range(len(heights) + 1), key=lambda at: max(sum(heights[:at]), sum(heights[at:])))
 
 
 def _fact(row: tuple[str, str], room: float, size: float) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -1,13 +1,12 @@
 """How the HTML card looks: black on white, one narrow sans serif, room to write in; both papers, any printer."""
 
 STYLE = """
-@page { margin: 12mm; }
+@page { margin: 10mm 12mm; }
 * { box-sizing: border-box; }
 html { background: white; color: black; }
 body { font: 8.5pt/1.28 'DejaVu Sans Condensed', 'Liberation Sans Narrow', 'Arial Narrow', Arial, Helvetica, sans-serif;
   max-width: 186mm; margin: 0 auto; overflow-wrap: anywhere; }
 @media screen { body { padding: 8mm 4mm; } }
-@media print { body { font-size: 8pt; } }
 header { border-bottom: 1.2pt solid black; padding-bottom: 1.5mm; margin-bottom: 2mm; }
 header p { margin: 0; }
 h1 { font-size: 17pt; line-height: 1.15; margin: 0; }
@@ -44,4 +43,15 @@ footer p { margin: 0.5mm 0 0; }
 dl.sign { columns: 1; display: flex; gap: 4mm; }
 .sign div { flex: 1; display: block; }
 .picture h2, .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+@media print {
+  body { font-size: 7.5pt; line-height: 1.22; }
+  h1 { font-size: 15pt; }
+  h2 { font-size: 9pt; margin-bottom: 0.4mm; }
+  .lead { font-size: 9.5pt; }
+  section { margin-bottom: 1.1mm; }
+  th, td { padding: 0.4mm 1.2mm; }
+  td.blank { height: 6mm; }
+  li, dl div { padding: 0.1mm 0; }
+  svg { width: 86%; margin: 0 auto; }
+}
 """

@@ -14,11 +14,12 @@ from gearlog.reports.card.content.strength import chain_grid, strength_facts
 from gearlog.reports.card.vector.drawing import drawing_of
 from gearlog.reports.card.vector.figure import Figure
 from gearlog.reports.card.vector.filling import filling
-from gearlog.reports.words import LEVEL_WORDS, Tape
+from gearlog.reports.words import LEVEL_WORDS, Tape, plural
 
 HEAD = "Bench card"
 OWN = "The user's own method, experimental: break tests before life support."
 CARRIES_NOTHING = frozenset({"end", "finish"})
+NOTE = "note"
 NO_LOAD = "This keeps an end or a throat together and carries no load."
 FOOT = "Numbers from general practice and from what was typed; the rope maker's instructions come first."
 
@@ -63,7 +64,8 @@ def _stopped(plan: Plan, tape: Tape) -> Iterator[Section]:
 
 
 def _whole(plan: Plan, tape: Tape, drawing_mm: float, signed: Signed) -> Iterator[Section]:
-    yield checks_lines(plan)
+    """To measure and mark by on the front, to work by on the back; what is only to be known stands after the work."""
+    yield warnings_lines(plan)
     yield work_facts(plan, tape)
     yield from _pictures("Drawing", drawing_of(plan, drawing_mm))
     yield marks_grid(plan, tape)
@@ -72,14 +74,14 @@ def _whole(plan: Plan, tape: Tape, drawing_mm: float, signed: Signed) -> Iterato
     yield counted_facts(plan, tape)
     yield from _pictures("Filling", filling(plan, drawing_mm))
     yield Lines("Steps", plan.steps, ticked=True)
-    yield Lines("Finish", (plan.finish,) if plan.finish else ())
     if plan.shape in CARRIES_NOTHING:
         yield Lines("Strength", (NO_LOAD,))
     else:
         yield strength_facts(plan, tape)
         yield chain_grid(plan, tape)
     yield sources_lines(plan, tape)
-    yield Lines("Cautions", ((OWN, *plan.cautions) if plan.own else plan.cautions))
+    own = (OWN,) if plan.own else ()
+    yield Lines("Notes and cautions", (*notes_of(plan), *own, *plan.cautions))
     yield _signing(signed)
 
 
@@ -91,7 +93,20 @@ def _pictures(title: str, figure: Figure | None) -> Iterator[Picture]:
 def checks_lines(plan: Plan) -> Lines:
     """The checks, the gravest first, each with its source."""
     ranked = sorted(plan.checks, key=lambda check: list(LEVEL_WORDS).index(check.level))
-    return Lines("Checks", tuple(_check(check) for check in ranked) or ("Nothing was found against this plan.",))
+    return Lines("Checks", tuple(_check(check) for check in ranked))
+
+
+def warnings_lines(plan: Plan) -> Lines:
+    """What warns, and how many notes stand further down."""
+    warned = tuple(_check(check) for check in plan.checks if check.level != NOTE)
+    count = len(plan.checks) - len(warned)
+    notes = f"{plural(count, 'note')} before the cautions." if count else "Nothing was noted."
+    return Lines("Checks", warned or (f"Nothing stops or warns; {notes[:1].lower()}{notes[1:]}",))
+
+
+def notes_of(plan: Plan) -> tuple[str, ...]:
+    """What is to be known beside it."""
+    return tuple(_check(check) for check in plan.checks if check.level == NOTE)
 
 
 def _check(check: Check) -> str:

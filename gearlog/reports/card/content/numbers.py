@@ -29,7 +29,11 @@ def marks_grid(plan: Plan, tape: Tape) -> Grid:
 
 def _marks_note(plan: Plan) -> str:
     both = "The marks hold for both ropes. " if plan.shape == "join" else ""
-    common = f"* {COMMON_PRACTICE}." if any(mark.common_practice for mark in plan.marks) else ""
+    common = (
+        f"* {COMMON_PRACTICE}: compare with the rope maker's sheet before cutting."
+        if any(mark.common_practice for mark in plan.marks)
+        else ""
+    )
     return f"{both}{common}".strip()
 
 
@@ -40,18 +44,21 @@ def _what(mark: Mark) -> str:
 
 def taper_grid(plan: Plan, tape: Tape) -> Grid:
     """A row a cut: a box, its number, where, what is left after it."""
+    picked = any(step.picks is not None for step in plan.taper)
     columns = (
         Column("", 8, "tick"),
         Column("cut", 10, "strong"),
         Column("on", 18),
         Column("at", 24, "number"),
+        *([Column("picks", 14, "number")] if picked else []),
         Column("strands left", 20, "number"),
         Column("section left", 20, "number"),
     )
     rows = tuple(
-        ("", str(number), step.part, tape.length(step.shown_m), str(step.strands_left), percent(step.fraction_left))
+        ("", str(number), step.part, tape.length(step.shown_m), *([str(step.picks)] if picked else []),
+         str(step.strands_left), percent(step.fraction_left))
         for number, step in enumerate(plan.taper, 1)
-    )
+    )  # fmt: skip
     alike = "The other end is tapered alike, measured from that end." if plan.shape in ALIKE else ""
     return Grid(f"Taper, from {origin_words(plan)}", columns, rows, note=alike, narrow=True)
 

@@ -15,7 +15,8 @@ from gearlog.reports.words import UNKNOWN, Tape
 
 def work_facts(plan: Plan, tape: Tape) -> Facts:
     """The rope, what is made on it, the tools; nothing to cut by where the plan stops."""
-    rows = (*_rope(plan, tape), *_work(plan, tape), *_tools(plan, tape))
+    finish = (("finish", plan.finish),) if plan.finish and not plan.stopped else ()
+    rows = (*_rope(plan, tape), *_work(plan, tape), *_tools(plan, tape), *finish)
     return Facts("Rope and work", rows)
 
 

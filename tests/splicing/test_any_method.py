@@ -129,8 +129,8 @@ def test_what_holds_is_never_shorter_on_the_tape(
         assert plan.finished.shown_cut_m >= plan.finished.cut_m - 1e-12
     for shown in (*(mark.shown_m for mark in plan.marks), *(step.shown_m for step in plan.taper)):
         assert shown / division == pytest.approx(round(shown / division), abs=1e-6)
-    shown = [mark.shown_m for mark in plan.marks]
-    assert all(after >= before - 1e-12 for before, after in pairwise(shown))
+    on_tape = [mark.shown_m for mark in plan.marks]
+    assert all(after >= before - 1e-12 for before, after in pairwise(on_tape))
 
 
 @every_method

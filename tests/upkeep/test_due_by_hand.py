@@ -1,7 +1,7 @@
 """Due dates of random items against a second reckoning, written from the documents and not from the program.
 
-Intervals: LOLER 1998 reg. 9(3)(a), 6 and 12 months (which kit for rigging counts as an accessory is our reading); EN 365
-and DGUV Regel 112-198 10.3.2, 12; title 8, 1670(b)(19), 6; INDG367, 6 and in arduous use 3; else our 6 months.
+Intervals: LOLER 1998 reg. 9(3)(a), 6 and 12 months (which kit for rigging counts as an accessory is our reading);
+EN 365 and DGUV Regel 112-198 10.3.2, 12; title 8, 1670(b)(19), 6; INDG367, 6 and in arduous use 3; else our 6 months.
 """
 
 from __future__ import annotations
@@ -122,8 +122,9 @@ def days(least: date, most: date) -> st.SearchStrategy[str]:
 
 
 MAYBE = st.none()
+WEBBING = [Category.LANYARD, Category.SLING] * 4  # oftener than the rest: three of the sets speak of them alone
 KIT = st.fixed_dictionaries({
-    "category": st.sampled_from(Category), "used_for": st.sampled_from(Use), "rope": st.booleans(),
+    "category": st.sampled_from([*Category, *WEBBING]), "used_for": st.sampled_from(Use), "rope": st.booleans(),
     "came": st.sampled_from([None, Came.NEW, Came.USED]),
     "made": MAYBE | days(date(2012, 1, 1), date(2020, 12, 31)), "bought": MAYBE | days(date(2021, 1, 1), SAVED.date()),
     "used": MAYBE | days(date(2021, 1, 1), SAVED.date()),
@@ -139,8 +140,8 @@ PAST = st.lists(
 )
 
 
-@settings(max_examples=400, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(KIT, PAST, st.lists(st.sampled_from([one.id for one in SETS]), unique=True, max_size=3), st.dates(
+@settings(max_examples=600, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(KIT, PAST, st.just([]) | st.lists(st.sampled_from([one.id for one in SETS]), unique=True, min_size=1), st.dates(
     date(2025, 6, 1), date(2026, 6, 1)))  # fmt: skip
 def test_the_day_is_the_one_that_is_reckoned_by_hand(
     item: MakeItem, history: History, kit: dict[str, object], past: Past, chosen: list[str], today: date

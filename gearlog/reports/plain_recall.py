@@ -69,7 +69,7 @@ def _worked_with(heading: str, summary: Summary) -> Iterator[str]:
     for difficulty in summary.difficulties:
         yield f"{heading}: {difficulty.word}, met in {difficulty.times}"
         for words in noted.get(difficulty.word, ()):
-            yield f"{heading}: against {difficulty.word} was noted: {words}"
+            yield f"{heading}: against {difficulty.word} was noted: {in_one_line(words)}"
 
 
 def _strength(found: StrengthFound, tape: Tape) -> Iterator[str]:
@@ -86,6 +86,11 @@ def _strength(found: StrengthFound, tape: Tape) -> Iterator[str]:
         yield f"Strength: {failed.times} failed at: {failed.word}"
     if found.proof_n is not None:
         yield f"Strength: {found.proofs} held a proof load, the highest {tape.force(found.proof_n)}"
+
+
+def in_one_line(words: str) -> str:
+    """What was written in several lines, in one."""
+    return "; ".join(filter(None, map(str.strip, words.split("\n"))))
 
 
 def _bias(what: str, than: str, bias: Bias, tape: Tape) -> str:
@@ -107,7 +112,7 @@ def _match(number: int, match: Match, tape: Tape) -> Iterator[str]:
         yield f"Match {number}, finished eye: {splice.finished_eye}{planned}"
     if splice.tools:
         yield f"Match {number}, tools: {', '.join(splice.tools)}"
-    told = (" ".join(line.split()) for line in splice.notes.splitlines())
-    words = [*(difficulty.value for difficulty in splice.difficulties), splice.difficulty_words, *told]
+    words = [*(difficulty.value for difficulty in splice.difficulties), splice.difficulty_words,
+             in_one_line(splice.notes)]  # fmt: skip
     if any(words):
         yield f"Match {number}, remarks: {'; '.join(filter(None, words))}"

@@ -93,7 +93,7 @@ def test_rates_groups_and_strength_are_told_with_their_intervals() -> None:
     )  # fmt: skip
     summary = msgspec.structs.replace(
         SUMMARY, rate=2 / 3, rate_interval=(0.2076, 0.9385), given_up=1, tools_remade=(Counted("hollow fid", 1),),
-        noted=(Noted("tail stuck", 1, ("wet the tail",)),),
+        noted=(Noted("tail stuck", 1, ("wet the tail\nand the core",)),),
         shortening_bias=Bias(mean_m=0.01, low_m=0.008, high_m=0.012, n=4),
     )  # fmt: skip
     found = msgspec.structs.replace(FOUND, matches=FOUND.matches[:1], same_rope=None, summary=summary,
@@ -102,7 +102,7 @@ def test_rates_groups_and_strength_are_told_with_their_intervals() -> None:
     for line in (
         "In all like ropes: 66.7 % good, 95 % interval from 20.8 % to 93.8 %",
         "In all like ropes: hollow fid was used in 1 remade, failed or given up",
-        "In all like ropes: against tail stuck was noted: wet the tail",
+        "In all like ropes: against tail stuck was noted: wet the tail; and the core",
         "In all like ropes: the shortening over the bury was 10 mm longer than reckoned on average, 95 % interval from "
         "8 mm longer to 12 mm longer, n 4",
         "Only hollow-eye in ropes of unknown make: 3 made (1 in this rope, 2 in ropes all alike)",

@@ -47,3 +47,10 @@ def test_the_outcomes_of_last_time_add_up_to_what_was_made() -> None:
     told = [int(part.split()[0]) for part in made.split("made", 1)[1].split(", ")]
     assert sum(told[1:]) == told[0] == summary.made
     assert "1 given up" in made
+
+
+def test_lines_that_were_written_stay_lines_under_their_name() -> None:
+    """Remarks of several steps came from the bench as one run with a sign for each line's end."""
+    lines = paragraph("step 2: cold\nstep 5: tape wet", 40, first="remarks   ")
+    assert [line.text for line in lines] == ["remarks   step 2: cold", "          step 5: tape wet"]
+    assert [line.text for line in paragraph("", 40, first="x ")] == ["x "]

@@ -66,9 +66,10 @@ def heading(words: str) -> tuple[Line, Line]:
 
 
 def paragraph(words: str, width: int, *, first: str = "", tone: Tone = Tone.PLAIN) -> tuple[Line, ...]:
-    """A paragraph behind ``first``; its further lines are set in under its beginning."""
+    """A paragraph behind ``first``; its further lines, those of the writer too, are set in under its beginning."""
     inset = cell_len(first)
-    lines = wrapped(words, max(width - inset, LEAST_WORDS))
+    room = max(width - inset, LEAST_WORDS)
+    lines = [line for part in words.split("\n") for line in wrapped(part, room)]
     return tuple(Line((" " * inset if number else first) + line, tone) for number, line in enumerate(lines))
 
 

@@ -46,7 +46,7 @@ def from_inspection(inspection: Inspection) -> Iterator[Event]:
 
 def _derived(inspection: Inspection, kind: EventKind, words: str) -> Event:
     return Event(
-        id=f"{inspection.id}{DERIVED}{kind}",
+        id=f"{inspection.id}{DERIVED}{kind.value}",
         created_at=inspection.created_at,
         changed_at=inspection.changed_at,
         item_id=inspection.item_id,
@@ -62,6 +62,8 @@ def _derived(inspection: Inspection, kind: EventKind, words: str) -> Event:
 def summary(inspection: Inspection) -> str:
     """An inspection in one line: kind, verdict, findings."""
     said = f"{label(inspection.kind)} inspection: {label(inspection.verdict)}"
+    if not inspection.findings:
+        return said
     seen = "; ".join(finding.words for finding in inspection.findings)
     return f"{said} ({seen})" if seen else said
 

@@ -138,4 +138,6 @@ class Inspection(Record, frozen=True, kw_only=True):
     @property
     def stops(self) -> tuple[Finding, ...]:
         """The findings that keep the item out of service until they are resolved."""
+        if not self.findings:  # most have none, and a list asks them all
+            return ()
         return tuple(finding for finding in self.findings if finding.severity is Severity.STOP)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import cache
 
 
 class Category(StrEnum):
@@ -165,6 +166,7 @@ class Unit(StrEnum):
     IMPERIAL = "imperial"
 
 
+@cache
 def label(word: StrEnum) -> str:
     """The word as people read it: hyphens become spaces."""
     return word.replace("-", " ")

@@ -100,10 +100,11 @@ def open_meanwhile(folder: Path | None, today: Callable[[], date]) -> Opening:
     place = log_folder(folder, os.environ)
 
     def opened() -> Book:
+        hands = clock(today, None)
+        store = open_store(place, now=hands.now)  # its bytes are read while others load the services
         from gearlog.services.book import Book
 
-        hands = clock(today, None)
-        return Book(open_store(place, now=hands.now), hands)
+        return Book(store, hands)
 
     return Opening(opened, glance(place))
 

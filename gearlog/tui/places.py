@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from importlib import import_module
 from typing import Any
 
 from textual.screen import Screen
@@ -53,3 +54,9 @@ MODES: dict[str, Callable[[], Screen[Any]]] = {
     "audit": _audit,
 }
 """Name of the place and what makes its screen."""
+
+
+def load(place: str) -> None:
+    """Import a place's screen before it is entered, and the services that it asks."""
+    import_module(f"gearlog.tui.screens.{place}")
+    import_module("gearlog.services.book")

@@ -10,6 +10,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from gearlog.domain.settings import Settings
+from gearlog.tui.places import load
 from gearlog.tui.scanner import ScanningApp
 from gearlog.tui.widgets.bars import TopLine
 
@@ -84,8 +85,14 @@ class ReadingApp(ScanningApp):
         if opening is None:
             self.begin()
             return
-        self.call_after_refresh(opening.go_on)
+        self.call_after_refresh(self._go_on)
         opening.tell(lambda: self.call_later(self._log_is_read))
+
+    def _go_on(self) -> None:
+        """Let the log be read; its bytes come while the first screen is loaded."""
+        if self._opening is not None:
+            self._opening.go_on()
+            load(self.first_place)
 
     async def on_event(self, event: Event) -> None:
         """Keys wait for the log, but for those that leave."""

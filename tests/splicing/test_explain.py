@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -45,7 +46,8 @@ VARIANTS: dict[str, dict[str, Any]] = {
     "imperial": {"unit": Unit.IMPERIAL, "tape_parts": 32, "diameter_m": 0.0111125},
     "measured": {"lay_length_m": 0.0387, "pick_length_m": 0.0061, "twine_m": 0.0012, "strands": 16,
                  "braid_angle_deg": 23.5, "swelling": 1.31},
-    "both-ends": {"both_ends": True, "tapered": True, "eye_correction_m": 0.004, "correction_words": "n 3"},
+    "both-ends": {"both_ends": True, "tapered": True, "eye_correction_m": 0.004, "correction_words": "n 3",
+                  "shortening_correction_m": 0.012, "shortening_words": "n 4"},
     "not-wanted": {"finished_m": None},
     "bare": {"finished_m": None, "length_m": None, "mbs_n": None, "pin_m": None, "tools": (), "knots": (),
              "hardware": (), "fibre": ""},
@@ -153,3 +155,15 @@ def test_a_hair_over_a_whole_turn_is_no_further_turn() -> None:
 def test_the_tests_own_evaluator_refuses_what_is_no_formula(bad: str) -> None:
     with pytest.raises((ValueError, IndexError, KeyError)):
         work_out(bad)
+
+
+@pytest.mark.parametrize("name", [one.id for one in load_builtin()])
+def test_what_went_into_a_number_is_told_in_words_not_in_keys(name: str) -> None:
+    """A reader of 'why' cannot look up finished.cut_m, and nothing was learned unless it was taken."""
+    one = method(name)
+    told = [words for each in explain(make_plan(one, inputs_of(one)), one) for words in each.inputs]
+    assert not [words for words in told if re.search(r"\b[a-z]+\.[a-z]+_m\b", words)]
+    assert not [words for words in told if "diary" in words]
+    if any(words.startswith("loop = ") for words in told):
+        learned = explain(make_plan(one, inputs_of(one, eye_correction_m=0.004, correction_words="n 3")), one)
+        assert any("learned from the diary" in words for each in learned for words in each.inputs)

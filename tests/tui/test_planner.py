@@ -227,3 +227,20 @@ async def test_a_change_is_planned_and_drawn_in_a_few_milliseconds(book: Book, s
             screen.work_out(form)
             took.append(time.perf_counter() - begun)
         assert sorted(took)[len(took) // 2] < 0.05  # ten times what it takes on an idle machine
+
+
+async def test_beside_a_page_no_choice_is_pushed_out_of_a_field_and_a_cut_hint_says_so(
+    book: Book, start: Start
+) -> None:
+    """A tick whose words were folded pushed the last one, 'any other knot', out of its field."""
+    async with start(book, size=(120, 44)) as pilot:
+        screen = await plan_on(pilot, **HOLLOW)
+        shown = text(pilot)
+        for words in ("[ ] round turn or timber h\u2026", "[ ] square knot", "[ ] any other knot"):
+            assert words in shown
+        hint = next(line for line in shown.splitlines() if line.strip().startswith("finished length"))
+        assert "(wanted: 6 m or 20 ft; giv\u2026" in hint
+        await pilot.resize_terminal(80, 24)
+        await pilot.pause()
+        assert "(wanted: 6 m or 20 ft; gives the cut length)" in text(pilot)
+        assert screen.form.values()["finished"] == ""

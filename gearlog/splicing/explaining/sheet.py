@@ -18,6 +18,7 @@ TYPED = "as typed"
 DEFINITION = "by definition: distances run along the relaxed rope"
 ROUNDED_UP = "rounded up to the user's tape, so that no length is shorter than its rule asks"
 ROUNDED = "worked out again from the rounded lengths, to the nearest mark of the user's tape"
+LEARNED_LOOP = "2 * eye, with what was learned from the diary"
 BASE = {
     "d": f"rope diameter, {TYPED}",
     "fid": f"21 * d, {COMMON_PRACTICE_LABEL}",
@@ -25,12 +26,12 @@ BASE = {
     "tucks": "full tucks on a side",
     "tapered_tucks": "further, thinned tucks",
     "eye": f"inside length of the eye, {TYPED}",
-    "loop": "2 * eye, with what was learned from the diary",
+    "loop": "2 * eye",
     "finished": f"finished length, {TYPED}",
     "shortest": f"shortest setting, {TYPED}",
     "longest": f"longest setting, {TYPED}",
-    "shortening": "what the buries shorten, see shortening.length_m",
-    "cut": "cut length, see finished.cut_m",
+    "shortening": "what the buries shorten, explained under the shortening",
+    "cut": "cut length, explained as such",
 }
 """Names that are there before the method's own, and where they are from."""
 
@@ -126,6 +127,8 @@ class Sheet:
         if name in self.lengths:
             length = self.lengths[name]
             return f"{length.title}, {length.formula}, {length.source}"
+        if name == "loop" and self.plan.inputs.eye_correction_m:
+            return LEARNED_LOOP
         return BASE.get(name, "unit")
 
     def length(self, key: str, title: str, number: float, rule: Rule) -> Explained:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar, TypeAlias
 
+from rich.cells import cell_len
 from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
@@ -15,14 +16,15 @@ from textual.message import Message
 from textual.widgets import Input, TextArea
 
 from gearlog.services.forms import Field, FieldKind
-from gearlog.tui.text import one_for_one
+from gearlog.tui.text import cell, one_for_one
 from gearlog.tui.widgets.picking import PickOne, PickSome
+from gearlog.units.visible import visible
 
 
 def hint_of(field: Field) -> str:
     """What stands in an empty field: whether it is needed, and an example."""
     hint = ", ".join(part for part in ("needed" if field.required else "", field.hint) if part)
-    return f"({hint})" if hint else ""
+    return f"({visible(hint)})" if hint else ""
 
 
 class LineControl(Input):
@@ -45,8 +47,19 @@ class LineControl(Input):
     """
 
     def __init__(self, field: Field, text: str = "") -> None:
-        super().__init__(text, placeholder=hint_of(field), compact=True, select_on_focus=False)
+        super().__init__(text, compact=True, select_on_focus=False)
         self.cursor_blink = False
+        self.show_hint(hint_of(field))
+
+    def show_hint(self, hint: str) -> None:
+        """Show a hint while nothing is typed, with a sign at the end where the field is too narrow for it."""
+        self._hint = hint
+        width = self.content_size.width
+        self.placeholder = cell(hint, width) if 0 < width < cell_len(hint) else hint
+
+    def on_resize(self) -> None:
+        """Another width cuts the hint elsewhere."""
+        self.show_hint(self._hint)
 
     @property
     def text(self) -> str:
@@ -95,8 +108,8 @@ class WordsControl(TextArea):
     """
 
     def __init__(self, field: Field, text: str = "") -> None:
-        super().__init__(text, compact=True, tab_behavior="focus", show_line_numbers=False, placeholder=field.hint,
-                         highlight_cursor_line=False)  # fmt: skip
+        super().__init__(text, compact=True, tab_behavior="focus", show_line_numbers=False,
+                         placeholder=visible(field.hint), highlight_cursor_line=False)  # fmt: skip
         self.cursor_blink = False
 
     def action_cursor_down(self, select: bool = False) -> None:  # noqa: FBT001, FBT002 (the toolkit's)

@@ -26,6 +26,11 @@ if TYPE_CHECKING:
 Choice = tuple[str, str]
 
 
+def _within(words: str, width: int) -> str:
+    """Words that are never wider than the control: a folded one would push the last ones out of it."""
+    return cell(words, width) if cell_len(words) > width else words
+
+
 class PickOne(Widget, can_focus=True):
     """One of a few words: left and right change it, a letter jumps, space opens the list to type in.
 
@@ -181,14 +186,14 @@ class PickSome(Widget, can_focus=True):
     def _parts(self) -> list[str]:
         ticked = self._ticked
         known = {value for value, _ in self.field.choices}
-        parts = [f"[{'x' if value in ticked else ' '}] {words}" for value, words in self.field.choices]
+        parts = [f"[{'x' if value in ticked else ' '}] {visible(words)}" for value, words in self.field.choices]
         return parts + [f"[x] {visible(word)} (not in the list)" for word in ticked if word not in known]
 
     def _lines(self, width: int) -> list[list[int]]:
         lines: list[list[int]] = [[]]
         used = 0
         for place, part in enumerate(self._parts()):
-            length = cell_len(part) + 2
+            length = min(cell_len(part), width) + 2
             if lines[-1] and used + length > width + 2:
                 lines.append([])
                 used = 0
@@ -204,7 +209,7 @@ class PickSome(Widget, can_focus=True):
         """The words with their ticks; the one to be ticked is marked."""
         parts = self._parts()
         return Content("\n").join(
-            Content("  ").join(self._part(parts[place], place) for place in line)
+            Content("  ").join(self._part(_within(parts[place], self.size.width), place) for place in line)
             for line in self._lines(self.size.width)
         )
 

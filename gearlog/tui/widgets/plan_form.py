@@ -26,7 +26,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("The rope", ("construction", "strands", "lay", "fibre", "core_fibre", "diameter", "mbs", "condition", "length")),
     ("The load", ("use", "design_factor", "knot", "hardware")),
     ("Measured or learned", ("measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling",
-                             "eye_correction")),
+                             "shortening_correction", "eye_correction")),
 )  # fmt: skip
 """Headings and their fields, in the order in which they are asked."""
 BEFORE_A_METHOD = frozenset(
@@ -104,4 +104,4 @@ class PlanForm(FormView):
         for name, field in self._fields_of(self.values().get("method", "")).items():
             control = self._rows[name].control
             if isinstance(control, LineControl):
-                control.placeholder = hint_of(field)
+                control.show_hint(hint_of(field))

@@ -22,6 +22,7 @@ class DiaryRows:
         self._workshop = workshop
         self._version: int | None = None
         self._all: tuple[SpliceRow, ...] = ()
+        self._newest: tuple[tuple[int, int], tuple[SpliceRow, ...]] | None = None
         self._made: dict[str, tuple[Item | None, SpliceRow]] = {}
 
     def all(self) -> tuple[SpliceRow, ...]:
@@ -35,9 +36,13 @@ class DiaryRows:
 
     def newest(self, most: int) -> tuple[SpliceRow, ...]:
         """The rows of the splices made last; the rest of the diary is not read for it."""
-        if self._version == self._shelf.store.version:
+        version = self._shelf.store.version
+        if version == self._version:
             return self._all[:most]
-        return self._ordered(reversed(self._shelf.newest_splices(most)))
+        if self._newest is None or self._newest[0] != (version, most):
+            rows = self._ordered(reversed(self._shelf.newest_splices(most)))
+            self._newest = ((version, most), rows)
+        return self._newest[1]
 
     def of(self, rope_id: str) -> tuple[SpliceRow, ...]:
         """The rows of one rope, newest first."""

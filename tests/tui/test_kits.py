@@ -79,3 +79,23 @@ async def test_the_rule_sets_are_chosen_by_ticks_and_the_due_date_follows(book: 
         assert (book.settings.user, book.settings.rule_sets) == ("AB", ("europe-fall-protection",))
         assert book.gear.row(item.id).due.state == "in-date"
         assert "nothing is due" in text(pilot)
+
+
+async def test_what_was_done_to_a_kit_is_taken_back_and_done_again_where_it_was_done(book: Book, start: Start) -> None:
+    add(book, name="helmet", category="helmet", tag="hat-1")
+    kit = book.kits.add(book.kits.blank_form() | {"name": "kit of AB"})
+    book.kits.put(kit.id, "hat-1")
+    async with start(book) as pilot:
+        await pilot.press("2", "K")
+        assert "hat-1" in text(pilot)
+        await pilot.press("u")
+        assert "Take back the last change?" in text(pilot)
+        await pilot.press("y")
+        assert book.kits.kit(kit.id).items == ()
+        assert "kit of AB" in text(pilot)
+        assert "OVERDUE" not in text(pilot), "nothing is in it"
+        await pilot.press("U")
+        assert len(book.kits.kit(kit.id).items) == 1
+        assert "OVERDUE" in text(pilot)
+        await pilot.press("escape")
+        assert "[2 Gear]" in text(pilot)

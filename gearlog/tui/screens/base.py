@@ -10,6 +10,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
+from gearlog.tui.screens.taking_back import TakesBack
 from gearlog.tui.widgets.bars import KeyLine, TopLine
 
 if TYPE_CHECKING:
@@ -88,7 +89,7 @@ class GearlogScreen(Screen[Answer], Generic[Answer]):
             line.typing = getattr(self.focused, "TAKES_LETTERS", False)
 
 
-class MainScreen(GearlogScreen[None]):
+class MainScreen(TakesBack, GearlogScreen[None]):
     """One of the places. ``renew`` redraws from the book, ``arrive`` takes a wish."""
 
     _wish: Wish | None = None
@@ -139,29 +140,6 @@ class MainScreen(GearlogScreen[None]):
     def to_bench(self) -> None:
         """Go to the bench; a screen that has something for it takes it there."""
         self.gearlog.go("bench")
-
-    def action_undo(self) -> None:
-        """Take back the last change of the log, once asked."""
-        from gearlog.tui.dialogs.confirm import ConfirmDialog
-
-        last = self.book.last_change()
-        if last is None:
-            self.gearlog.tell("There is nothing to take back.")
-            return
-        self.app.push_screen(ConfirmDialog("Take back the last change?", f"It was: {last}"), self._undo)
-
-    def _undo(self, sure: bool | None) -> None:  # noqa: FBT001 (a dialog's answer)
-        if sure:
-            self._tell_done("Taken back", self.gearlog.attempt(self.book.undo))
-
-    def action_redo(self) -> None:
-        """Do again what was taken back last."""
-        self._tell_done("Put back", self.gearlog.attempt(self.book.redo))
-
-    def _tell_done(self, words: str, what: str | None) -> None:
-        if what is not None:
-            self.renew_if_changed()
-            self.gearlog.tell(f"{words}: {what}.")
 
     def reopen(self, draft: str) -> None:
         """Open the form with this draft again, which was open when the program was left."""

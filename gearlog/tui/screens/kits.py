@@ -22,6 +22,7 @@ from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import GearlogScreen
 from gearlog.tui.screens.form_screen import FormScreen, Task
 from gearlog.tui.screens.gear_list import due_words
+from gearlog.tui.screens.taking_back import TakesBack
 from gearlog.tui.text import content
 from gearlog.tui.widgets.columns import Column
 from gearlog.tui.widgets.paper import Paper
@@ -52,7 +53,7 @@ def kit_task(book: Book, kit_id: str = "") -> Task:
     )
 
 
-class KitsScreen(GearlogScreen[None]):
+class KitsScreen(TakesBack, GearlogScreen[None]):
     """The list of kits with one of them beside it."""
 
     PLACE = "gear"
@@ -61,8 +62,9 @@ class KitsScreen(GearlogScreen[None]):
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide")]  # noqa: RUF012 (the toolkit's shape)
     HELP = (
         "Sets of items that go together, such as a climber's kit. + puts an item in, by letters or by scanning its "
-        "tag; x takes one out; L gives the kit with all that is in it to somebody, in one change. What is in "
-        "quarantine or retired is refused with the reason, and a kit that holds such an item says so."
+        "tag; x takes one out; L gives the kit with all that is in it to somebody, in one change; u takes the last "
+        "change back. What is in quarantine or retired is refused with the reason, and a kit that holds such an item "
+        "says so."
     )
     DEFAULT_CSS = """
     KitsScreen > .kits--title { padding: 1 2 0 2; text-style: bold; height: auto; }
@@ -97,6 +99,10 @@ class KitsScreen(GearlogScreen[None]):
     def kits(self) -> RecordList[KitRow]:
         """The list."""
         return self.query_one(RecordList)
+
+    def renew_if_changed(self) -> None:
+        """Draw everything anew, for something was taken back."""
+        self.renew()
 
     def renew(self) -> None:
         """Draw everything anew."""

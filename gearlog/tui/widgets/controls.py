@@ -19,7 +19,6 @@ from gearlog.services.forms import Field, FieldKind
 from gearlog.tui.text import cell, one_for_one
 from gearlog.tui.widgets.picking import PickOne, PickSome
 from gearlog.units.visible import visible
-from gearlog.units.visible import visible
 
 
 def hint_of(field: Field) -> str:

@@ -174,7 +174,8 @@ class FillPoint(msgspec.Struct, frozen=True, kw_only=True):
 class Shortening(msgspec.Struct, frozen=True, kw_only=True):
     """How much the standing part shortens over what is buried in it (m, over all buries of the splice).
 
-    ``ratio`` is length after over length before, where a whole tail lies inside.
+    ``ratio`` is length after over length before, where a whole tail lies inside. ``learned_m`` is what was learned and
+    taken, a part of ``length_m``.
     """
 
     length_m: float
@@ -182,6 +183,7 @@ class Shortening(msgspec.Struct, frozen=True, kw_only=True):
     braid_angle_deg: float
     swelling: float
     source: str
+    learned_m: float = 0.0
 
 
 class Finished(msgspec.Struct, frozen=True, kw_only=True):

@@ -62,6 +62,8 @@ class PlanInputs(msgspec.Struct, frozen=True, kw_only=True):
         braid_angle_deg: measured, or None for the method's default; ``swelling`` likewise.
         eye_correction_m: added to the eye in the loop, learned from the diary and taken on request.
         correction_words: where the correction comes from.
+        shortening_correction_m: how much more the rope shortens at each end than reckoned, as the diary tells it;
+            ``shortening_words`` where it comes from.
         knots: ids of knots that stay in the line.
         hardware: what the end is clipped to, with its rated strength.
         rope_id: the rope's item in the log, or empty.
@@ -90,6 +92,8 @@ class PlanInputs(msgspec.Struct, frozen=True, kw_only=True):
     swelling: float | None = None
     eye_correction_m: float = 0.0
     correction_words: str = ""
+    shortening_correction_m: float = 0.0
+    shortening_words: str = ""
     knots: tuple[str, ...] = ()
     hardware: tuple[Hardware, ...] = ()
     rope_id: str = ""

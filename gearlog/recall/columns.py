@@ -106,9 +106,13 @@ def _entry(splice: Splice, known: Entry | None, kinds: _Kinds) -> Entry:
 
 
 def _extra_shortening(splice: Splice) -> float | None:
-    """Planned less finished length, for each of the eyes that share it."""
+    """Planned less finished length, for each of the eyes that share it.
+
+    What was corrected is counted to it, so that it is not learned away.
+    """
     plan = splice.plan
     if splice.finished_length is None or plan is None or plan.finished is None or plan.shortening is None:
         return None
     eyes = 2 if plan.inputs.both_ends else 1
-    return (plan.finished.finished_m - metres(splice.finished_length)) / eyes
+    extra = (plan.finished.finished_m - metres(splice.finished_length)) / eyes
+    return extra + plan.inputs.shortening_correction_m

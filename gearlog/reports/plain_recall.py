@@ -55,7 +55,7 @@ def _summary(heading: str, summary: Summary, tape: Tape) -> Iterator[str]:
         yield f"{heading}: {_bias('the finished eye came out', 'than marked', summary.eye_bias, tape)}"
     if summary.shortening_bias is not None:
         more = _bias("the shortening over the bury was", "than reckoned", summary.shortening_bias, tape)
-        yield f"{heading}: {more}"
+        yield f"{heading}: {more}; a plan takes it as its shortening's correction"
     yield from _worked_with(heading, summary)
 
 

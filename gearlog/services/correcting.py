@@ -1,4 +1,7 @@
-"""The eye's correction as it is typed: ``4.2 mm longer``, and after a semicolon where it comes from."""
+"""Corrections as they are typed: ``4.2 mm longer`` of an eye, ``12 mm more`` of the shortening.
+
+After a semicolon stands where it comes from.
+"""
 
 from __future__ import annotations
 
@@ -21,8 +24,13 @@ WAY_OUT = "type a length and longer or shorter, such as 4 mm longer"
 _TYPED = re.compile(r"(.+?) +(longer|shorter)(?: *; *(.*))?", re.DOTALL)
 
 
+SHORTENING_FIELD = "shortening_correction"
+SHORTENING_WAY_OUT = "type a length and more or less, such as 12 mm more"
+_TYPED_SHORTENING = re.compile(r"(.+?) +(more|less)(?: *; *(.*))?", re.DOTALL)
+
+
 class Correction(msgspec.Struct, frozen=True):
-    """What is added to the marked eye (m), and where it comes from."""
+    """What is added to the marked eye or to the shortening (m), and where it comes from."""
 
     length_m: float = 0.0
     words: str = ""
@@ -45,6 +53,21 @@ def read_correction(typed: str, eye_m: float | None, faults: list[Fault]) -> Cor
         faults.append(Fault(FIELD, f"{match[1]} is more than half of the eye", "measure again, or plan another eye"))
     signed = length if match[2] == "longer" else -length
     return Correction(signed, (match[3] or BY_HAND) if length else "")
+
+
+def read_shortening(typed: str, faults: list[Fault]) -> Correction:
+    """How much more the rope shortens than reckoned; what does not read is added to ``faults``."""
+    match = _TYPED_SHORTENING.fullmatch(typed)
+    if not typed or match is None:
+        if typed:
+            faults.append(Fault(SHORTENING_FIELD, f"{quoted(typed)} is not a correction", SHORTENING_WAY_OUT))
+        return Correction()
+    try:
+        length = Length.read(match[1], zero=True).si
+    except ReadingError as error:
+        faults.append(fault_of(SHORTENING_FIELD, error))
+        return Correction()
+    return Correction(length if match[2] == "more" else -length, (match[3] or BY_HAND) if length else "")
 
 
 def correction_text(length_m: float, words: str, *, imperial: bool) -> str:

@@ -205,6 +205,7 @@ PLAN_FORM: tuple[Field, ...] = (
     Field("twine", "twine's diameter", FieldKind.LENGTH, hint="1 mm"),
     Field("braid_angle", "braid angle in deg", FieldKind.NUMBER, hint="strand to axis: 20", least=1, most=BRAID_ANGLE),
     Field("swelling", "swelling, times", FieldKind.NUMBER, hint="diameter over the tail: 1.4", least=1, most=SWELLING),
+    Field("shortening_correction", "shortening's correction", hint="12 mm more; the diary tells it"),
     Field("length", "rope length", FieldKind.LENGTH, hint="what is there"),
 )  # fmt: skip
 """Fields of the planner; ``method`` gets its choices from the methods that are loaded.

@@ -110,5 +110,6 @@ _RULES: dict[str, Callable[[Method], bool]] = {
     "twine": _measured("twine"),
     "braid_angle": _swells,
     "swelling": _swells,
+    "shortening_correction": _swells,
 }
 """Field -> whether it matters; a field that is not here always does."""

@@ -13,7 +13,7 @@ from gearlog.domain.plan_inputs import Hardware, PlanInputs, RopeSpec, Tool
 from gearlog.domain.settings import Settings
 from gearlog.domain.vocabulary import Condition, Lay, Unit, Use
 from gearlog.errors import Fault, InvalidRecordError, ReadingError
-from gearlog.services.correcting import read_correction
+from gearlog.services.correcting import read_correction, read_shortening
 from gearlog.services.filling_forms import fill
 from gearlog.services.forms import PLAN_FORM, Field
 from gearlog.services.method_fields import matters, missing_faults, used
@@ -84,10 +84,16 @@ def read_inputs(form: Form, methods: Sequence[Method], settings: Settings, rope:
         faults.append(Fault("girth", "is filled beside the pin", "type the pin's diameter or the stem's girth"))
     tools, hardware = _lists(values, faults)
     correction = read_correction(values["eye_correction"], _si(values["eye"]), faults)
+    shortening = read_shortening(values["shortening_correction"], faults)
     if faults:
         raise InvalidRecordError(tuple(faults))
-    inputs = _inputs(values, settings, rope, tools=tools, hardware=hardware)
-    return replace(inputs, eye_correction_m=correction.length_m, correction_words=correction.words)
+    return replace(
+        _inputs(values, settings, rope, tools=tools, hardware=hardware),
+        eye_correction_m=correction.length_m,
+        correction_words=correction.words,
+        shortening_correction_m=shortening.length_m,
+        shortening_words=shortening.words,
+    )
 
 
 def method_of(form: Form, fields: Sequence[Field], methods: Sequence[Method]) -> Method | None:

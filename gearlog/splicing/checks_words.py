@@ -76,7 +76,16 @@ def measured_diameter(draft: Draft) -> Iterator[Check]:
 
 def correction(draft: Draft) -> Iterator[Check]:
     """A correction taken from the diary is said."""
-    inputs = draft.worked.inputs
+    inputs, over = draft.worked.inputs, draft.worked.shortening
+    if over is not None and over.learned_m:
+        by = draft.worked.show(abs(over.learned_m))
+        message = (
+            f"{by} {'more' if over.learned_m > 0 else 'less'} shortening is reckoned with than braid geometry gives"
+        )
+        yield found("note", "shortening-corrected", f"{message}: {inputs.shortening_words}.", "the user's own diary")
+    if over is not None and over.length_m < 0:
+        message = "Corrected so, the rope would grow over its bury. Measure again, or plan without the correction."
+        yield found("warn", "shortening-below-nothing", message, "the user's own diary")
     if inputs.eye_correction_m:
         by = draft.worked.show(abs(inputs.eye_correction_m))
         way = "longer" if inputs.eye_correction_m > 0 else "shorter"

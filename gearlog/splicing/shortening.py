@@ -35,11 +35,12 @@ def shortening_of(method: Method, inputs: PlanInputs, names: Names, strands: int
         length * (1 - length_ratio(angle, swelling_at(fill, full))) for length, fill in _stretches(taper, strands, left)
     )
     return Shortening(
-        length_m=rule.buries * over_one,
+        length_m=rule.buries * over_one + inputs.shortening_correction_m,
         ratio=length_ratio(angle, full),
         braid_angle_deg=degrees,
         swelling=full,
-        source=_source(method, inputs, strands),
+        source=_source(method, inputs, strands) + _learned(inputs),
+        learned_m=inputs.shortening_correction_m,
     )
 
 
@@ -59,6 +60,10 @@ def angle_from_picks(inputs: PlanInputs, strands: int) -> float | None:
         return None
     mean = MEAN_OVER_NOMINAL * inputs.rope.diameter_m
     return math.degrees(angle_from_pitch(mean, pick * strands / 2))
+
+
+def _learned(inputs: PlanInputs) -> str:
+    return f"; corrected: {inputs.shortening_words}" if inputs.shortening_correction_m else ""
 
 
 def _source(method: Method, inputs: PlanInputs, strands: int) -> str:

@@ -40,6 +40,35 @@ def test_the_users_own_braid_goes_before_the_default(call: Call) -> None:
     assert "the user's own" in plan["shortening"]["source"]
 
 
+@pytest.mark.parametrize(("typed", "metres"), [("12 mm more; n 4", 0.012), ("1/2 in less", -0.0127)])
+def test_a_learned_shortening_is_taken_on_request_and_said(call: Call, typed: str, metres: float) -> None:
+    """Throat to end 6 m: the cut length grows by what was learned at each end."""
+    asked = (*HOLLOW, *EYE, "--finished", "6 m")
+    plain, both = planned(call, *asked), planned(call, *asked, "--both-ends")
+    taken = planned(call, *asked, "--shortening-correction", typed)
+    assert taken["cut_length_m"] == pytest.approx(plain["cut_length_m"] + metres)
+    assert taken["shortening"]["length_m"] == pytest.approx(plain["shortening"]["length_m"] + metres)
+    assert ("n 4" if metres > 0 else "typed by hand") in taken["shortening"]["source"]
+    (said,) = [check for check in taken["checks"] if check["code"] == "shortening-corrected"]
+    assert ("more" if metres > 0 else "less") in said["message"]
+    twice = planned(call, *asked, "--both-ends", "--shortening-correction", typed)
+    assert twice["cut_length_m"] == pytest.approx(both["cut_length_m"] + 2 * metres)
+    assert all(check["code"] != "shortening-corrected" for check in plain["checks"])
+
+
+@pytest.mark.parametrize("typed", ["12 mm", "12 more", "-3 mm more", "12 mm longer", "much more"])
+def test_a_shortening_that_cannot_be_is_one_line_and_a_wrong_call(call: Call, typed: str) -> None:
+    ended = call("plan", *HOLLOW, *EYE, f"--shortening-correction={typed}")
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.count("\n") == 1
+    assert ended.err.startswith("gearlog: --shortening-correction: ")
+
+
+def test_a_rope_that_would_grow_over_its_bury_is_warned_of(call: Call) -> None:
+    plan = planned(call, *HOLLOW, *EYE, "--shortening-correction", "900 mm less")
+    assert "shortening-below-nothing" in {check["code"] for check in plan["checks"] if check["level"] == "warn"}
+
+
 def test_tools_knots_and_hardware_may_be_given_several_times(call: Call) -> None:
     tools = ("--tool", "wire fid:0.3 m:4 mm", "--tool", "short fid:200 mm")
     chain = ("--mbs", "24 kN", "--knot", "bowline", "--knot", "clove-hitch", "--hardware", "ring:10 kN")

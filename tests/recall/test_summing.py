@@ -87,6 +87,24 @@ def test_the_shortening_beyond_what_was_reckoned(
     assert summary.eye_bias is None
 
 
+def test_a_shortening_that_was_corrected_is_not_learned_away(a_splice: MakeSplice) -> None:
+    """Planned with 12 mm more, and now all but right: the rope still shortens 12 mm more than braid geometry gives."""
+    made = []
+    for text in ("2.999 m", "3.001 m"):
+        splice = a_splice("r", finished_length=Length.read(text))
+        assert splice.plan is not None
+        plan = replace(
+            splice.plan,
+            inputs=replace(splice.plan.inputs, shortening_correction_m=0.012),
+            finished=Finished(what="", finished_m=3.0, cut_m=4.0, formula="", worked="", source="", wanted=True),
+            shortening=Shortening(length_m=0.042, ratio=0.93, braid_angle_deg=20, swelling=1.4, source=""),
+        )
+        made.append(replace(splice, plan=plan))
+    bias = summary_of(made).shortening_bias
+    assert bias is not None
+    assert bias.mean_m == pytest.approx(0.012, abs=1e-12)
+
+
 def test_outcomes_minutes_tools_and_difficulties_are_counted(a_splice: MakeSplice) -> None:
     made = [
         a_splice("r", outcome=Outcome.GOOD, minutes=30, tools=("Wire fid", "tape"),

@@ -104,7 +104,7 @@ def test_rates_groups_and_strength_are_told_with_their_intervals() -> None:
         "In all like ropes: hollow fid was used in 1 remade, failed or given up",
         "In all like ropes: against tail stuck was noted: wet the tail; and the core",
         "In all like ropes: the shortening over the bury was 10 mm longer than reckoned on average, 95 % interval from "
-        "8 mm longer to 12 mm longer, n 4",
+        "8 mm longer to 12 mm longer, n 4; a plan takes it as its shortening's correction",
         "Only hollow-eye in ropes of unknown make: 3 made (1 in this rope, 2 in ropes all alike)",
         "Strength: 3 broken in this rope",
         "Strength: 95 % of such splices hold 14.8 kN, with 95 % confidence (mean less 7.656 deviations)",

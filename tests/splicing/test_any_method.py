@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import pairwise
 from typing import Any
 
@@ -73,7 +74,7 @@ def test_parts_add_up_to_the_rope_used(one: Method, given_: dict[str, Any]) -> N
     plan = make_plan(one, inputs_of(one, **given_))
     parts = {kind: [span.to_m - span.from_m for span in plan.spans if span.kind == kind] for kind in LAID_OFF | {"eye"}}
     first = (parts["tail"] or parts["unlay"] or [0.0])[0]
-    wanted = {
+    wanted: dict[str, Callable[[], float]] = {
         "eye": lambda: first + parts["eye"][0],
         "cord": lambda: first + parts["eye"][0],
         "join": lambda: first,

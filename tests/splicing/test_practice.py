@@ -10,7 +10,7 @@ import pytest
 
 from gearlog.domain.plan import Plan
 from gearlog.splicing.explain import explain
-from gearlog.splicing.explaining.of_eye import BRAID, GEOMETRY, PULLED_FLAT
+from gearlog.splicing.explaining.of_eye import BRAID, GEOMETRY, NOTHING_LEARNED, PULLED_FLAT
 from gearlog.splicing.explaining.of_strength import LEAST, LIMIT, NOTHING_LOST
 from gearlog.splicing.explaining.of_work import EVENLY
 from gearlog.splicing.explaining.sheet import DEFINITION, ROUNDED, ROUNDED_UP, TYPED
@@ -35,7 +35,7 @@ WORDS = {
 LIMITS = {"eye_over_pin": "eye over pin", "tool_over_rope": "thickness of the tool"}
 WITHOUT_DOCUMENT = (
     *(TYPED, DEFINITION, ROUNDED_UP, ROUNDED, GEOMETRY, BRAID, PULLED_FLAT, EVENLY, LEAST, LIMIT, NOTHING_LOST),
-    *("the user's own", "the method's file", "none were asked for", "braid geometry"),
+    *(NOTHING_LEARNED, "the user's own", "the method's file", "none were asked for", "braid geometry"),
 )
 
 

@@ -20,6 +20,8 @@ from gearlog.splicing.rules import SwellingRule
 GEOMETRY = "plane geometry of the loop on a round pin"
 BRAID = "braid geometry: strand length is kept while the braid swells"
 PULLED_FLAT = "by definition: the eye pulled flat is two legs"
+DIARY = "the user's own diary"
+NOTHING_LEARNED = "nothing was taken from the diary"
 JAMS = "the braid jams: nothing is left of its length"
 THROAT = "x is the one distance at which 2 * sqrt(x * x - r * r) + r * (pi + 2 * asin(r / x)) is the loop, r = pin / 2"
 LENGTH_OVER_ROPE = "at least {} rope diameters are asked"
@@ -106,6 +108,9 @@ def shortening(sheet: Sheet) -> Iterator[Explained]:
     yield sheet.length(
         "shortening.length_m", "shortening over all buries", found.length_m, _over_all(sheet, found, rule)
     )
+    source = f"{DIARY}: {sheet.plan.inputs.shortening_words}" if found.learned_m else NOTHING_LEARNED
+    learned = Rule.given(sheet.figures.length(found.learned_m), source)
+    yield sheet.length("shortening.learned_m", "more shortening, learned from the diary", found.learned_m, learned)
 
 
 def _over_all(sheet: Sheet, found: Shortening, rule: SwellingRule) -> Rule:
@@ -116,7 +121,10 @@ def _over_all(sheet: Sheet, found: Shortening, rule: SwellingRule) -> Rule:
     for (start, before), (end, after) in pairwise(_fading(sheet, taper)):
         parts.append(_stretch(found, show(end - start), (before + after) / 2))
     formula = "buries * ((bury - taper) * (1 - ratio) + sum over the taper of stretch * (1 - its ratio))"
-    return Rule(formula, f"{rule.buries} * ({' + '.join(parts)})", f"{BRAID}; {found.source}", (INSIDE,))
+    worked = f"{rule.buries} * ({' + '.join(parts)})"
+    if found.learned_m:
+        formula, worked = f"{formula} + learned", f"{worked} + {show(found.learned_m)}"
+    return Rule(formula, worked, f"{BRAID}; {found.source}", (INSIDE,))
 
 
 def _fading(sheet: Sheet, taper_m: float) -> list[tuple[float, float]]:

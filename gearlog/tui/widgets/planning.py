@@ -14,12 +14,14 @@ if TYPE_CHECKING:
 
 OF_ROPE = frozenset(
     {"rope", "construction", "strands", "lay", "fibre", "core_fibre", "diameter", "mbs", "use", "condition",
-     "measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling", "eye_correction", "length"}
+     "measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling", "eye_correction",
+     "shortening_correction", "length"}
 )  # fmt: skip
 """Fields that tell of the rope; the others tell of the work and stay when another rope is taken."""
 OF_THIS_PIECE = frozenset(
-    {"measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling", "eye_correction"}
-)
+    {"measured_diameter", "lay_length", "pick_length", "braid_angle", "swelling", "eye_correction",
+     "shortening_correction"}
+)  # fmt: skip
 """What was measured on one rope or learned for it; it says nothing of another."""
 
 

@@ -21,7 +21,8 @@ def card_lines(card: Card, *, imperial: bool) -> Iterator[str]:
     item = card.item
     as_of = f"as of {card.on}: " if card.on else ""
     yield f"{item.tag}: {item.name}, {label(item.category)}, for {label(item.used_for)}"
-    yield f"{as_of}{label(card.status)}, {card.due.reason}"
+    status, reason = label(card.status), card.due.reason
+    yield f"{as_of}{reason}" if reason.startswith(status) else f"{as_of}{status}, {reason}"
     if card.on:
         yield f"as of {card.on}: what happened by then; the item's data and the rule sets are those of today"
     yield f"due by: {card.due.rule}"

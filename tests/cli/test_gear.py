@@ -55,6 +55,19 @@ def test_the_account_of_a_length_is_told_so_that_it_can_be_added_up(call: Call) 
     assert next(line for line in lines if line.startswith("end A: ")) == "end A: bare, cut since it came"
 
 
+def test_a_finding_stops_its_line_keeps_its_photo_and_is_told_once(call: Call, tmp_path: Path) -> None:
+    call(*ROPE)
+    photo = tmp_path / "cut.jpg"
+    photo.write_bytes(b"a picture")
+    finding = f"severity=stop; words=two cut strands; at=3 m; line=cover-cuts; photos={photo}"
+    assert passed(call, "line-1", "--finding", finding) == 1
+    shown = call("show", "line-1").out.splitlines()
+    assert shown[1].startswith("quarantined (thorough inspection: out of service (two cut strands)")
+    assert sum("OUT OF SERVICE until it is resolved" in line for line in shown) == 1
+    lost = call("inspect", "line-1", "--finding", "words=x; photos=no-such.jpg", *WHO)
+    assert (lost.code, "no-such.jpg" in lost.err) == (2, True)
+
+
 def test_a_calendar_goes_into_a_file_or_to_standard_output(call: Call, tmp_path: Path) -> None:
     call(*ROPE)
     passed(call, "line-1")

@@ -204,7 +204,8 @@ async def test_the_clock_is_held_by_key_waits_when_idle_and_counts_the_time_on_r
         seconds.now += IDLE_S + 60
         bench(pilot)._tick()
         await pilot.pause()
-        assert "the clock waits: no key for a while" in words(pilot)
+        assert "the clock waits; any key lets it go on" in words(pilot)
+        assert "3:00, in all 3:00" in words(pilot), "the time is not cut off by the words beside it"
         await pilot.press("space")
         assert "1:00 without a key were not counted" in words(pilot)
         await pilot.press("H")

@@ -48,6 +48,23 @@ async def test_lessons_tell_rate_interval_bias_and_too_few(
         assert isinstance(pilot.app.screen, SplicesScreen)
 
 
+async def test_what_the_lessons_are_about_stays_in_view_and_the_page_scrolls_under_it(
+    book: Book, made: Splice, eyes: tuple[Splice, ...], start: Start
+) -> None:
+    assert eyes
+    assert made.rope_id
+    async with start(book) as pilot:
+        await pilot.press("3", "l")
+        assert "What they teach:" in text(pilot)
+        assert "came out" in text(pilot)
+        await pilot.press("end")
+        await pilot.pause()
+        assert "What they teach:" in text(pilot)
+        assert "came out      " not in text(pilot)
+        await pilot.press("escape")
+        assert not isinstance(pilot.app.screen, LearnScreen)
+
+
 async def test_the_correction_is_taken_and_undone_by_one_key_and_shown_in_the_plan(
     book: Book, made: Splice, eyes: tuple[Splice, ...], start: Start
 ) -> None:

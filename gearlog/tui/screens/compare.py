@@ -5,19 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.widgets import Static
 
 from gearlog.services.typed_ropes import EXAMPLE
 from gearlog.tui.dialogs.choose import ChooseDialog
 from gearlog.tui.dialogs.reason import ReasonDialog
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.base import GearlogScreen
-from gearlog.tui.text import content
+from gearlog.tui.screens.page_over import PageOver
 from gearlog.tui.widgets.compare_page import compare_page, names_lines
-from gearlog.tui.widgets.lines import Line
-from gearlog.tui.widgets.lines_view import LinesView
 from gearlog.tui.widgets.planning import rope_choices
 
 if TYPE_CHECKING:
@@ -73,15 +69,11 @@ def compare_ropes(screen: GearlogScreen[Any], first: str) -> None:
         ask_rope(screen, "Which rope first?", with_first)
 
 
-class CompareScreen(GearlogScreen[None]):
+class CompareScreen(PageOver):
     """The two ropes; another one can be taken for either."""
 
     KEYS = "compare"
     BINDINGS: ClassVar[list[BindingType]] = bindings("compare")
-    DEFAULT_CSS = """
-    CompareScreen LinesView { padding: 0 1 0 2; background: $ground; }
-    CompareScreen #names { height: auto; padding: 1 1 0 2; text-style: bold; color: $accent; }
-    """
     HELP = (
         "Two ropes side by side: what hangs aloft at 60 m and 90 m, diameter, what carries the load, strength, what "
         "can be spliced, and how the last splices in them and in ropes like them came out. = takes another rope beside "
@@ -89,23 +81,11 @@ class CompareScreen(GearlogScreen[None]):
     )
 
     def __init__(self, first: str, second: str, place: str) -> None:
-        super().__init__()
+        super().__init__(place)
         self.first, self.second = first, second
-        self._place = place
 
-    @property
-    def PLACE(self) -> str:  # type: ignore[override]  # noqa: N802 (a constant of the other screens)
-        """The main screen that it was opened from."""
-        return self._place
-
-    def parts(self) -> ComposeResult:
-        """The two names, which stay, and one page below them."""
-        yield Static(id="names")
-        yield LinesView()
-
-    def on_mount(self) -> None:
+    def begin(self) -> None:
         """Show both."""
-        self.query_one(LinesView).focus()
         self._take(self.first, self.second)
 
     def _take(self, first: str, second: str) -> None:
@@ -118,13 +98,11 @@ class CompareScreen(GearlogScreen[None]):
         settings = self.book.settings
         carrying = {method.id for method in self.book.planner.methods() if method.carries}
 
-        def page(width: int) -> tuple[Line, ...]:
-            """The page; the names above it are folded for the same width."""
-            names = "\n".join(line.text for line in names_lines(both, width))
-            self.query_one("#names", Static).update(content(names))
-            return compare_page(both, settings, carrying, width)
-
-        self.query_one(LinesView).show(page, from_top=True)
+        self.show_page(
+            lambda width: names_lines(both, width),
+            lambda width: compare_page(both, settings, carrying, width),
+            from_top=True,
+        )
 
     def action_compare(self) -> None:
         """Take another rope beside the first."""
@@ -133,8 +111,3 @@ class CompareScreen(GearlogScreen[None]):
     def action_take(self) -> None:
         """Take another first rope."""
         ask_rope(self, "Which rope first?", lambda said: self._take(said, self.second), but=self.second)
-
-    def action_back(self) -> None:
-        """Back to where one came from."""
-        if self.is_current:
-            self.dismiss(None)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import BindingType
 
 from gearlog.domain.recalled import Recall
@@ -17,10 +16,8 @@ from gearlog.reports.words import Tape
 from gearlog.services.correcting import FIELD
 from gearlog.services.forms import CONSTRUCTIONS
 from gearlog.tui.keys import bindings
-from gearlog.tui.screens.base import GearlogScreen
-from gearlog.tui.widgets.learn_view import LearnPage, Offered
-from gearlog.tui.widgets.lines import Line
-from gearlog.tui.widgets.lines_view import LinesView
+from gearlog.tui.screens.page_over import PageOver
+from gearlog.tui.widgets.learn_view import LearnPage, Offered, about_lines
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
@@ -28,7 +25,7 @@ if TYPE_CHECKING:
 Form = Mapping[str, str]
 
 
-class LearnScreen(GearlogScreen[None]):
+class LearnScreen(PageOver):
     """The page over its main screen.
 
     Args:
@@ -45,33 +42,22 @@ class LearnScreen(GearlogScreen[None]):
         "said that they are too few. A correction of the eye is only offered: d takes it into the plan, where it is "
         "shown, and d takes it out again. Different methods and constructions are never put together without a word."
     )
-    DEFAULT_CSS = "LearnScreen LinesView { padding: 1 1 0 2; }"
 
     def __init__(self, place: str, form: Callable[[], Form], adjust: Callable[[], object] | None = None) -> None:
-        super().__init__()
-        self._place = place
+        super().__init__(place)
         self._form = form
         self._adjust = adjust
 
-    @property
-    def PLACE(self) -> str:  # type: ignore[override]  # noqa: N802 (a constant of the other screens)
-        """The main screen it lies over."""
-        return self._place
-
-    def parts(self) -> ComposeResult:
-        """One page."""
-        yield LinesView()
-
-    def on_mount(self) -> None:
-        """Up and down scroll at once."""
-        self.query_one(LinesView).focus()
+    def begin(self) -> None:
+        """Show it from the first line."""
         self.renew()
 
     def renew(self) -> None:
         """Draw it from the book anew."""
-        self.query_one(LinesView).show(self._page())
+        page, asked = self._page(), about(self.book, self._form())
+        self.show_page(lambda width: about_lines(asked, width), lambda width: page(width).lines(width))
 
-    def _page(self) -> Callable[[int], tuple[Line, ...]]:
+    def _page(self) -> Callable[[int], LearnPage]:
         book, form = self.book, self._form()
         recall = book.planner.recall_for(form)
         offer = book.learning.offer(form)
@@ -82,8 +68,7 @@ class LearnScreen(GearlogScreen[None]):
             by_key=self._adjust is not None,
         )
         tape = Tape(book.settings.unit is Unit.IMPERIAL, book.settings.tape_parts)
-        asked = about(book, form)
-        return lambda width: LearnPage(asked, recall, offered, drawn(book, form, recall, width), tape).lines(width)
+        return lambda width: LearnPage(recall, offered, drawn(book, form, recall, width), tape)
 
     def action_adjust(self) -> None:
         """Take the offered correction into the plan, or take it out again."""
@@ -92,11 +77,6 @@ class LearnScreen(GearlogScreen[None]):
         else:
             self._adjust()
             self.renew()
-
-    def action_back(self) -> None:
-        """Back to where one came from."""
-        if self.is_current:
-            self.dismiss(None)
 
 
 def drawn(book: Book, form: Form, recall: Recall, width: int) -> tuple[Picture, ...]:

@@ -24,7 +24,7 @@ def clock_words(view: BenchView) -> str:
         return "the clock stands: all is done"
     return {
         "running": "the clock runs",
-        "idle": "the clock waits: no key for a while; any key lets it go on",
+        "idle": "the clock waits; any key lets it go on",
         "paused": "the clock is HELD; h lets it go on",
         "stopped": "the clock stands",
     }[view.clock]

@@ -37,14 +37,12 @@ class LearnPage:
     """The page.
 
     Attributes:
-        about: which splices were asked for, in words.
         recall: what the diary answers.
         offered: the correction.
         pictures: small pictures for a width, made when it is known.
         tape: how lengths and forces are written.
     """
 
-    about: str
     recall: Recall
     offered: Offered
     pictures: Sequence[Picture]
@@ -54,9 +52,9 @@ class LearnPage:
         """The page for a width in cells."""
         summary = self.recall.summary
         if not summary.made:
-            return (*self._head(width), *paragraph("Nothing like it is in the diary yet.", width))
+            return (BLANK, *paragraph("Nothing like it is in the diary yet.", width))
         return (
-            *self._head(width),
+            BLANK,
             *_facts(self._how(summary), width),
             *self._tools(summary, width),
             *self._difficulties(summary, width),
@@ -66,9 +64,6 @@ class LearnPage:
             *self._strength(width),
             *self._pictures(width),
         )
-
-    def _head(self, width: int) -> tuple[Line, ...]:
-        return (*paragraph(f"What they teach: {self.about}", width, tone=Tone.HEAD), BLANK)
 
     def _how(self, summary: Summary) -> Iterator[tuple[str, str]]:
         yield "which", f"{plural(summary.made, 'splice')}: {summary.scope}"
@@ -134,6 +129,11 @@ class LearnPage:
 
     def _pictures(self, width: int) -> tuple[Line, ...]:
         return tuple(line for picture in self.pictures for line in _picture(picture, width))
+
+
+def about_lines(about: str, width: int) -> tuple[Line, ...]:
+    """Which splices the page is about; this stays in view."""
+    return paragraph(f"What they teach: {about}", width, tone=Tone.HEAD)
 
 
 def success(summary: Summary) -> str:

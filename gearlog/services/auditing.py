@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from datetime import date
+from threading import Lock
 
 from msgspec.structs import replace
 
@@ -48,6 +49,8 @@ class Auditing:
 
     def __init__(self, shelf: Shelf, workshop: Workshop, rules: Callable[[], RuleBook] = lambda: DEFAULT_BOOK) -> None:
         self._shelf = shelf
+        self._beside = Shelf(shelf.store, shelf.clock)  # an audit may be made in a thread, where nobody else reads
+        self._one = Lock()
         self._workshop = workshop
         self._rules = rules
         self.reports = Reports(shelf)
@@ -76,6 +79,10 @@ class Auditing:
         """The audit that a form asks for; raises InvalidRecordError with every fault."""
         return read_wanted(form, self._shelf.clock.today(), self.known(), self._shelf.store.settings.audits)
 
+    def size(self) -> int:
+        """How many items the log has, by which one can tell whether an audit takes long."""
+        return sum(1 for _ in self._shelf.items())
+
     def remember(self, wanted: Wanted) -> None:
         """Keep the day of an audit that was handed out: what leaves use from then on is told in the next one."""
         store = self._shelf.store
@@ -85,8 +92,8 @@ class Auditing:
             store.save_settings(replace(store.settings, audits=audits))
 
     def audit(self, wanted: Wanted) -> Audit:
-        """What is listed, and what is missing, before anything is printed."""
-        with quiet():
+        """What is listed, and what is missing, before anything is printed; may be asked for in a thread."""
+        with self._one, quiet():
             return self._audit(wanted)
 
     def written(self, audit: Audit, wanted: Wanted) -> bytes:
@@ -153,16 +160,16 @@ class Auditing:
     def _histories(self, wanted: Wanted) -> Iterator[History]:
         """The histories of the chosen items in the order of their tags; of a past day, those known by then."""
         now = wanted.on >= self._shelf.clock.today()
-        kits = {item for kit in self._shelf.kits() if kit.tag in wanted.sets.get("kit", ()) for item in kit.items}
-        for item in sorted(self._shelf.items(), key=lambda item: natural(item.tag)):
-            history = self._shelf.history_of(item.id)
+        kits = {item for kit in self._beside.kits() if kit.tag in wanted.sets.get("kit", ()) for item in kit.items}
+        for item in sorted(self._beside.items(), key=lambda item: natural(item.tag)):
+            history = self._beside.history_of(item.id)
             if (now or known_from(history) <= wanted.on) and _is_chosen(history, wanted, kits):
                 yield history
 
     def _tests(self, wanted: Wanted) -> dict[str, list[StrengthTest]]:
         """The standing tests that had been made by the day, by the version of the splice that they name."""
         tests: dict[str, list[StrengthTest]] = {}
-        for test in self._shelf.store.records(StrengthTest):
+        for test in self._beside.store.records(StrengthTest):
             if not test.struck_because and test.tested_on.earliest() <= wanted.on:
                 tests.setdefault(test.splice_id, []).append(test)
         return tests

@@ -16,6 +16,7 @@ from textual.pilot import Pilot
 
 from gearlog.services.book import Book, open_book, open_sample
 from gearlog.services.keeping import verify
+from gearlog.tui.screens import audit_desk
 from gearlog.tui.screens.audit import AuditScreen
 from tests.tui.conftest import ODD_NAMES, TODAY, Start, add, text, typed
 
@@ -294,3 +295,40 @@ async def test_what_takes_long_is_written_beside_and_says_so(
         await settled(pilot)
         assert "Written: " in text(pilot)
     assert len(list(tmp_path.glob("*.pdf"))) == 1
+
+
+async def test_the_audit_of_many_items_is_made_beside_and_nothing_old_is_written_meanwhile(
+    full: Book, start: Start, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(audit_desk, "AT_ONCE", 0)
+    go_on, made = threading.Event(), full.auditing.audit
+
+    def slow(wanted: Any) -> Any:
+        go_on.wait(10)
+        return made(wanted)
+
+    monkeypatch.setattr(full.auditing, "audit", slow)
+    async with start(full) as pilot:
+        await pilot.press("6")
+        await pilot.pause(0.3)
+        assert "the list is being put together" in text(pilot)
+        await pilot.press("ctrl+s")
+        await pilot.pause()
+        assert "wait for it" in text(pilot)
+        assert "Write the audit" not in text(pilot)
+        go_on.set()
+        await settled(pilot)
+        assert f"{len(full.gear.rows())} items" in text(pilot)
+        await pilot.press("escape", "2")
+        add(full, name="new rope", category="other")
+        go_on.clear()
+        await pilot.press("6")
+        await pilot.pause(0.3)
+        assert "NOT CURRENT: the list" in text(pilot)
+        go_on.set()
+        await settled(pilot)
+        assert "NOT CURRENT" not in text(pilot)
+        await pilot.press("ctrl+s", "enter")
+        await settled(pilot)
+    (written,) = tmp_path.glob("*.pdf")
+    assert f"{len(full.gear.rows())} items" in pypdf.PdfReader(written).pages[0].extract_text()

@@ -89,6 +89,9 @@ class AuditScreen(AuditDesk):
     def _current(self) -> tuple[Audit, Wanted] | None:
         """The audit as the form stands; where it does not read, its faults are told in it."""
         if self.make():
+            if self.waiting:
+                self.gearlog.tell("The list is still being put together; wait for it.", "warning")
+                return None
             return self.made
         self.to_form(self.faults[0].field)
         self.form.show_faults(self.faults)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from textual import on
 from textual.app import ComposeResult
@@ -16,13 +17,15 @@ from gearlog.errors import Fault, InvalidRecordError
 from gearlog.services.auditing_forms import Wanted
 from gearlog.tui.screens.base import MainScreen
 from gearlog.tui.widgets.audit_form import AuditForm, arranged, matters
-from gearlog.tui.widgets.audit_page import AuditPage
+from gearlog.tui.widgets.audit_page import AuditPage, being_made
 from gearlog.tui.widgets.form import FormView
 from gearlog.tui.widgets.lines_view import LinesView
 
 WIDE = 108  # columns from which form and page stand side by side
 PAUSE = 0.25  # seconds without a letter, after which the audit is made anew
 OVERLAP = 2  # lines that stay in view when the page is scrolled
+AT_ONCE = 300  # items, whose audit is made within a moment
+MOST_COUNTED = 5_000  # items, whose pages are counted before they are written
 DAY = "on"
 
 
@@ -36,6 +39,9 @@ class AuditDesk(MainScreen):
         self.made: tuple[Audit, Wanted] | None = None
         self.faults: tuple[Fault, ...] = ()
         self.written = ""  # the file written last
+        self.waiting = False  # whether an audit is being made that is not shown yet
+        self._asked: Wanted | None = None
+        self._made_of: int | None = None  # version of the log
         self._leaves = 0
         self._pause: Timer | None = None
 
@@ -101,7 +107,10 @@ class AuditDesk(MainScreen):
         self._pause = self.set_timer(PAUSE, self.make)
 
     def make(self) -> bool:
-        """Make the audit that the form asks for and show it; False when the form does not read."""
+        """Make the audit that the form asks for and show it; False when the form does not read.
+
+        That of many items is made in a thread; ``waiting`` says that it is.
+        """
         if self._pause is not None:
             self._pause.stop()
         try:
@@ -110,12 +119,33 @@ class AuditDesk(MainScreen):
             self.faults = error.faults
             self.show_page()
             return False
-        self.faults = ()
-        self.made, self._leaves = (self.book.auditing.audit(wanted), wanted), 0
-        self.show_page()
-        if wanted.format == "pdf":
-            self.run_worker(self._count_leaves, thread=True, exclusive=True, group="leaves", exit_on_error=False)
+        self.faults, self._asked = (), wanted
+        if self.book.auditing.size() <= AT_ONCE:
+            self._came(wanted, self.book.version, self.book.auditing.audit(wanted))
+        elif not self._is_shown(wanted):
+            self.waiting = True
+            self.show_page()
+            work = partial(self._make_beside, wanted, self.book.version)
+            self.run_worker(work, thread=True, exclusive=True, group="audit", exit_on_error=False)
         return True
+
+    def _is_shown(self, wanted: Wanted) -> bool:
+        return self.made is not None and self.made[1] == wanted and self._made_of == self.book.version
+
+    def _make_beside(self, wanted: Wanted, version: int) -> None:
+        made = self.book.auditing.audit(wanted)
+        if not get_current_worker().is_cancelled:
+            self.app.call_from_thread(self._came, wanted, version, made)
+
+    def _came(self, wanted: Wanted, version: int, made: Audit) -> None:
+        """Show an audit, unless another one was asked for meanwhile."""
+        if wanted is not self._asked or not self.is_mounted:
+            return
+        self.waiting = False
+        self.made, self._leaves, self._made_of = (made, wanted), 0, version
+        self.show_page()
+        if wanted.format == "pdf" and len(made.items) <= MOST_COUNTED:
+            self.run_worker(self._count_leaves, thread=True, exclusive=True, group="leaves", exit_on_error=False)
 
     def _count_leaves(self) -> None:
         """In a thread, for a long audit is long to lay out; what is shown meanwhile names no pages."""
@@ -133,8 +163,12 @@ class AuditDesk(MainScreen):
     def show_page(self) -> None:
         """Show what would be written."""
         if self.made is not None:
-            page = AuditPage(*self.made, leaves=self._leaves, written=self.written, faults=self.faults)
+            page = AuditPage(
+                *self.made, leaves=self._leaves, written=self.written, faults=self.faults, waiting=self.waiting
+            )
             self.page.show(page.lines)
+        elif self.waiting:
+            self.page.show(being_made)
 
     # Moving
 

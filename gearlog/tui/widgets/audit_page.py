@@ -28,6 +28,7 @@ COUNT = 4  # cells for a number of items
 INSET = "    "
 PAPERED = frozenset({"pdf", "html", "xlsx"})
 """Formats that are laid out for a paper."""
+BEING_MADE = "the list is being put together ..."
 PAPER_WORDS = {"a4": "A4", "letter": "Letter"}
 
 
@@ -41,6 +42,7 @@ class AuditPage:
         leaves: pages of the PDF; 0 while they are counted or where there are none.
         written: the file written last, or empty.
         faults: why the form does not read; then the audit shown is the last good one.
+        waiting: whether another one is being made, which is not shown yet.
     """
 
     audit: Audit
@@ -48,6 +50,7 @@ class AuditPage:
     leaves: int = 0
     written: str = ""
     faults: tuple[Fault, ...] = ()
+    waiting: bool = False
 
     def lines(self, width: int) -> tuple[Line, ...]:
         """The page."""
@@ -58,6 +61,8 @@ class AuditPage:
         if self.faults:
             words = "; ".join(f"{fault.reason}, {fault.way_out}" for fault in self.faults)
             yield from paragraph(f"NOT CURRENT, as a field cannot be read: {words}", width, tone=Tone.STOP)
+        if self.waiting:
+            yield from paragraph(f"NOT CURRENT: {BEING_MADE}", width, tone=Tone.STRONG)
         if self.written:
             yield from paragraph(f"Written: {self.written}", width, tone=Tone.STRONG)
         yield Line("What will be written", Tone.HEAD)
@@ -103,6 +108,11 @@ class AuditPage:
             for item in items
         ]
         yield from table(columns, rows, width)
+
+
+def being_made(width: int) -> tuple[Line, ...]:
+    """The page while there is nothing to show yet."""
+    return tuple(paragraph(BEING_MADE, width, tone=Tone.STRONG))
 
 
 def _head_words(audit: Audit, since_is: str) -> Iterable[str]:

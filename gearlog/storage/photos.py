@@ -63,6 +63,8 @@ def _read(photo: Path) -> bytes:
 
 def _write(place: Path, data: bytes) -> None:
     """The whole file or none of it, on the disk when this returns."""
-    if place.is_symlink() or not place.is_file():
+    if place.is_symlink():
+        place.unlink()  # writing would follow it out of the log
+    if not place.is_file():
         durable.make_folder(place.parent)
         durable.write_whole(place, data)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import fcntl
+import hashlib
 import os
 import pty
 import select
@@ -113,6 +114,24 @@ def test_the_name_of_a_photo_never_leads_out_of_the_log(folder: Path, name: str)
             book.diary.photo_command(name)
     with opened(folder) as book:
         assert book._store.records(Splice)[0].photos == (name,)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links need rights elsewhere")
+def test_a_link_in_the_place_of_a_photo_is_neither_shown_nor_written_through(folder: Path) -> None:
+    outside, picture = folder.with_name("outside.txt"), folder.with_name("eye.jpg")
+    outside.write_text("of somebody else")
+    picture.write_bytes(b"a picture")
+    place = folder / "photos" / f"{hashlib.sha256(b'a picture').hexdigest()}.jpg"
+    place.parent.mkdir()
+    place.symlink_to(outside)
+    with opened(folder) as book:
+        with pytest.raises(GearlogError):
+            book.diary.photo_command(place.name)
+        book.diary.add_photo(book.diary.rows()[0].splice.id, str(picture))
+        assert outside.read_text() == "of somebody else"
+        assert not place.is_symlink()
+        assert place.read_bytes() == b"a picture"
+        assert str(place) in book.diary.photo_command(place.name)
 
 
 def evil_log(folder: Path) -> Path:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 
@@ -131,7 +131,7 @@ class Inspecting:
         there = (one for one in splices_between(self._shelf.history_of(item_id)) if one.where.gone is None)
         found = [one for one in there if not is_finish(one.splice)]
         told = sorted(found, key=lambda one: (one.where.start is None, one.where.start or 0))
-        return tuple(Between(one.splice.id, _splice_words(one)) for one in told)
+        return tuple(Between(one.splice.id, _splice_words(one, told)) for one in told)
 
     def _all(self) -> tuple[Inspection, ...]:
         return self._shelf.store.records(Inspection)
@@ -164,9 +164,13 @@ class Inspecting:
         return (Fault("until" if found.until else "at", f"{end} is beyond the rope's {metres(left)}", way_out),)
 
 
-def _splice_words(found: SpliceAt) -> str:
-    made, start = f"splice of {found.splice.made_on}", found.where.start
-    return f"{made}, it is not known where" if start is None else f"{made} at {metres(float(start))}"
+def _splice_words(found: SpliceAt, others: Sequence[SpliceAt]) -> str:
+    """Where it lies; with its date where that alone does not tell it from the others."""
+    start, made = found.where.start, f"splice of {found.splice.made_on}"
+    if start is None:
+        return f"{made}, it is not known where"
+    alone = sum(one.where.start == start for one in others) == 1
+    return f"at {metres(float(start))}" if alone else f"{made} at {metres(float(start))}"
 
 
 def _against_findings(made: Inspection) -> Iterator[Fault]:

@@ -83,7 +83,11 @@ def test_an_inspection_asks_for_it_where_it_lies_now(book: Book, rope: Item) -> 
     book.gear.cut(rope.id, {"cut_as": "trim", "cut_end": "A", "length": "2 m", "happened_on": "2025-04-01"})
     asked = [line for line in book.inspecting.sheet(rope.id, THOROUGH).lines if line.key.endswith(f"@{made.id}")]
     assert {line.key.partition("@")[0] for line in asked} >= {"splice-tail", "splice-bury"}
-    assert all(line.look.startswith("Splice of 2025-02-01 at 10 m: ") for line in asked)
+    assert all(line.look.startswith("At 10 m: ") for line in asked)
+    join(book, rope, "10 m", on="2025-05-01")  # another one there: the date tells them apart
+    lines = book.inspecting.sheet(rope.id, THOROUGH).lines
+    assert any(line.look.startswith("Splice of 2025-02-01 at 10 m: ") for line in lines)
+    assert any(line.look.startswith("Splice of 2025-05-01 at 10 m: ") for line in lines)
     assert not any("@" in line.key for line in book.inspecting.sheet(cut.id, THOROUGH).lines)
 
 

@@ -90,3 +90,14 @@ def test_a_sum_of_an_inch_user_is_told_in_feet_and_inches(book: Book) -> None:
     assert "150 ft" in shown
     assert "140 ft B" in shown
     assert "It adds up." in shown
+
+
+def test_a_splice_between_the_ends_stands_where_it_lies_now(book: Book) -> None:
+    rope = add(book, **ROPE | {"construction": "hollow-braid", "strands": "12", "lay": "loose", "core_fibre": ""})
+    for at in ("12 m", "1 m"):
+        form = {"rope": rope.tag, "end": "between", "position": at, "method": "hollow-end-to-end", "outcome": "good"}
+        book.diary.record(book.diary.blank_form() | form | {"made_on": "2025-01-10"}, None)
+    trim(book, rope, "A", "1.2 m", "2025-02-01")
+    lines = [" ".join(line.split()) for line in said(book, rope).splitlines()]
+    assert any(line.startswith("2025-01-10 at 10.8 m ") for line in lines)
+    assert any(line.startswith("2025-01-10 was at 1 m ") for line in lines), "it went with what was cut off"

@@ -10,7 +10,7 @@ from textual.content import Content
 from gearlog.domain.inspection import Severity
 from gearlog.domain.item import DeviceFacts, Item
 from gearlog.domain.settings import Settings
-from gearlog.domain.vocabulary import Status, Unit, label
+from gearlog.domain.vocabulary import End, Status, Unit, label
 from gearlog.reports.words import plural
 from gearlog.services.gear_views import FindingRow, RopeAlong
 from gearlog.services.views import Card, SpliceRow
@@ -21,7 +21,7 @@ from gearlog.tui.widgets.prose import facts, heading, joined, prose, table
 from gearlog.units.along import place
 from gearlog.upkeep.schedule import Dated
 
-DATE, BETWEEN, SEVERITY = 10, 12, 5  # cells: an ISO date; where along a rope a splice lies; how grave a finding is
+DATE, BETWEEN, SEVERITY = 10, 14, 5  # cells: an ISO date; where along a rope a splice lies; how grave a finding is
 
 
 def card_words(card: Card, along: RopeAlong | None, settings: Settings, today: date, width: int) -> Content:
@@ -35,7 +35,7 @@ def card_words(card: Card, along: RopeAlong | None, settings: Settings, today: d
             *_findings(card, settings, width),
             *(rope_words(card, rope, settings, width) if rope else ()),
             *account_words(card, settings, width),
-            *_splices(card.splices, width),
+            *_splices(card, settings, width),
             *story_words(card, card.on or today, width),
             *_data(card, width),
             *_dates(card.dates, width),
@@ -131,12 +131,23 @@ def _where(row: FindingRow, *, imperial: bool) -> str:
     return f"at {first} from A" if row.to_m == row.from_m else f"{first} to {place(row.to_m, imperial=imperial)} from A"
 
 
-def _splices(rows: tuple[SpliceRow, ...], width: int) -> list[Content]:
-    if not rows:
+def _splices(card: Card, settings: Settings, width: int) -> list[Content]:
+    """The splices that were made in it, those between the ends where they lie now."""
+    if not card.splices:
         return []
-    lines = [(str(row.made_on), row.end[:BETWEEN], f"{row.method_title}: {label(row.outcome)}") for row in rows]
+    imperial = settings.unit is Unit.IMPERIAL
+    lines = [(str(row.made_on), _end(row, card, imperial=imperial), f"{row.method_title}: {label(row.outcome)}")
+             for row in card.splices]  # fmt: skip
     end = 1 if all(len(row[1]) == 1 for row in lines) else BETWEEN
     return [*heading("Splices"), *table(lines, (DATE, end), width)]
+
+
+def _end(row: SpliceRow, card: Card, *, imperial: bool) -> str:
+    """The end; between the ends where it lies now, or where it was when it was made."""
+    if row.splice.end is not End.BETWEEN:
+        return row.end
+    now = card.places.get(row.splice.id)
+    return f"at {place(now, imperial=imperial)}" if now is not None else f"was {row.end}"
 
 
 def _data(card: Card, width: int) -> list[Content]:

@@ -45,11 +45,12 @@ def record(book: Book, options: Namespace) -> Exit:
     made = _saved(lambda: book.diary.record(form, start.plan))
     differs = book.diary.differences(book.diary.form_of(made.id), start.like) if start.like else ()
     answer = {"id": made.id, "rope": form["rope"], "end": made.end, "method": made.method, "made_on": made.made_on,
-              "outcome": made.outcome, "planned": made.plan is not None, "differs": differs}  # fmt: skip
+              "outcome": made.outcome, "condition": made.condition, "planned": made.plan is not None,
+              "differs": differs}  # fmt: skip
     if options.json:
         output.json(answer)
         return Exit.FINE
-    words = f"{made.method}, {made.made_on}, {label(made.outcome)}"
+    words = f"{made.method}, {made.made_on}, {label(made.outcome)}, rope {label(made.condition)}"
     output.lines([f"recorded in {form['rope']}, end {made.end}: {words}", f"id: {made.id}"])
     output.lines(f"not as last time: {line}" for line in differs)
     return Exit.FINE

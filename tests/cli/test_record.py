@@ -46,7 +46,7 @@ def test_a_splice_is_recorded_with_every_field_as_an_option(call: Call, log: Pat
     assert (ended.code, ended.err) == (0, "")
     (made,) = splices(log)
     assert ended.out.splitlines() == [
-        "recorded in line-3, end A: hollow-eye, 2026-10, usable with remark", f"id: {made.id}",
+        "recorded in line-3, end A: hollow-eye, 2026-10, usable with remark, rope used", f"id: {made.id}",
     ]  # fmt: skip
     kept = (made.made_on.text, str(made.finished_eye), made.minutes, made.tools, made.made_by, made.notes, made.plan)
     assert kept == ("2026-10", "6 in", 50, ("wire fid", "tape"), "k.l.", "cold [/]", None)
@@ -70,6 +70,11 @@ def test_as_last_time_only_what_differs_is_typed_and_told(call: Call, log: Path)
     last = call("record", "--like", "last", "--rope", "line-3", "--end", "B", *GOOD, "--notes", "windy")
     assert "not as last time: end: B, last time A" in last.out.splitlines()
     assert splices(log)[0].plan.inputs.end == "B"
+
+
+def test_the_condition_that_is_taken_when_none_is_said_is_told(call: Call) -> None:
+    assert "good, rope new" in call(*HERE, *GOOD).out
+    assert answer(call(*HERE, *GOOD, "--json"))["condition"] == "new"
 
 
 @pytest.mark.parametrize(

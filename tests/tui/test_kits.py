@@ -60,6 +60,8 @@ async def test_a_kit_tells_when_each_item_in_it_is_due_and_what_is_overdue(book:
         inside = [line.split() for line in lines[lines.index(next(one for one in lines if "In it" in one)) :]]
         assert ["good", "2025-08-28", "good"] in inside
         assert ["late", "OVERDUE", "late"] in inside
+        await pilot.press("L")
+        assert "in one change. OVERDUE in it: late." in " ".join(text(pilot).replace("█", " ").split())
 
 
 async def test_the_rule_sets_are_chosen_by_ticks_and_the_due_date_follows(book: Book, start: Start) -> None:

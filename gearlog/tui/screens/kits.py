@@ -171,8 +171,9 @@ class KitsScreen(TakesBack, GearlogScreen[None]):
         if row is None:
             return
         kit_id = row.kit.id
-        dialog = ReasonDialog(f"Who gets {row.kit.tag}?", "All that is in it is assigned with it, in one change.",
-                              hint="climber 1", start=row.kit.assigned_to)  # fmt: skip
+        late = ", ".join(one.tag for one in _late(row))
+        words = "All that is in it is assigned with it, in one change." + (f" OVERDUE in it: {late}." if late else "")
+        dialog = ReasonDialog(f"Who gets {row.kit.tag}?", words, hint="climber 1", start=row.kit.assigned_to)
         self.app.push_screen(dialog, lambda to: self._assign(kit_id, to) if to else None)
 
     def _assign(self, kit_id: str, to: str) -> None:
@@ -204,7 +205,11 @@ def _trouble(row: KitRow) -> str:
     """What is wrong with a kit, the gravest, in a word."""
     if row.out:
         return "NOT ALL FIT"
-    return "OVERDUE" if any(one.due.state in LATE for one in row.rows) else ""
+    return "OVERDUE" if _late(row) else ""
+
+
+def _late(row: KitRow) -> list[GearRow]:
+    return [one for one in row.rows if one.due.state in LATE]
 
 
 def _words(row: KitRow, width: int) -> Content:

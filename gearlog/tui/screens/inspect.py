@@ -32,8 +32,9 @@ class InspectScreen(InspectPage):
     HELP = (
         "What to look at on this item, line by line: below stands how to look, what is to be watched and what takes it "
         "out of service. p passes, w is to be watched, f fails, n does not apply; a adds a finding with its distance "
-        "from end A. P lets the rest pass, once every line was under the cursor. ctrl+s goes to the verdict, which "
-        "follows from the answers: stricter as you like, milder only with a written reason. What is half done is kept."
+        "from end A or from the throat there, and its photos; what was found answers its line. P lets the rest pass, "
+        "once every line was under the cursor. ctrl+s goes to the verdict, which follows from the answers: stricter as "
+        "you like, milder only with a written reason. What is half done is kept."
     )
 
     # Answering

@@ -28,7 +28,10 @@ def unfit(method: Method, rope: RopeSpec) -> tuple[Check, ...]:
     if refused and not method.own:
         return refused
     return (
-        refused_as_warning(refused) + tuple(_construction_fits(method, kind)) + tuple(_strands_fit(method, rope, kind))
+        refused_as_warning(refused)
+        + tuple(_construction_fits(method, kind))
+        + tuple(_strands_fit(method, rope, kind))
+        + tuple(_lay_known(method, rope, kind))
     )
 
 
@@ -62,6 +65,17 @@ def _no_published_splice(kind: Construction, rope: RopeSpec) -> Iterator[Check]:
     name = f"{lay} {kind.title}" if lay else kind.title
     message = f"For {name} there is no commonly published eye splice: {kind.instead_of_splice(lay)}."
     yield Check(level="stop", code="no-published-splice", message=message, source=COMMON_PRACTICE_LABEL)
+
+
+def _lay_known(method: Method, rope: RopeSpec, kind: Construction) -> Iterator[Check]:
+    """A hollow braid of which nobody said whether it is loose: planned as loose, but never without a word."""
+    if kind.id != HOLLOW or rope.lay is not None or method.shape == "finish" or kind.id not in method.constructions:
+        return
+    message = (
+        "Nobody said whether this braid is loose or tight; a loose one is taken. Push it together: if it does not open "
+        "wide enough for itself, it is tight, and no eye splice is commonly published for it."
+    )
+    yield Check(level="warn", code="lay-unknown", message=message, source=COMMON_PRACTICE_LABEL)
 
 
 def _construction_fits(method: Method, kind: Construction) -> Iterator[Check]:

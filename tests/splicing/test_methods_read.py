@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from gearlog.domain.plan import Plan
-from gearlog.domain.vocabulary import Unit
+from gearlog.domain.vocabulary import Lay, Unit
 from gearlog.services.method_fields import matters
 from tests.splicing.ropes import at, codes, method
 from tests.splicing.test_lengths import plan_of
@@ -67,3 +67,11 @@ def test_the_twine_of_a_lock_stitch_reaches_for_all_its_passes(size: float) -> N
     made = plan_of(method("lock-stitch"), diameter_m=size)
     worked = 4 * STITCHES * 2**0.5 * size + 4 * (STITCHES - 1) * size / 2
     assert named(made)["twine_needed"] >= worked + 2 * 8 * size
+
+
+@pytest.mark.parametrize("name", [name for name in NAMES if name.startswith("hollow-")])
+def test_a_hollow_braid_of_unknown_lay_is_not_taken_for_loose_without_a_word(name: str) -> None:
+    """For a tight one no splice is commonly published; what nobody typed is not filled in silently."""
+    assert "lay-unknown" in codes(drawn(name), "warn")
+    assert "lay-unknown" not in codes(plan_of(method(name), lay=Lay.LOOSE, shortest_m=2.0, longest_m=4.0))
+    assert "lay-unknown" not in codes(drawn("whip-stitched"))

@@ -51,10 +51,18 @@ def _print(book: Book, options: Namespace, made: Plan) -> None:
 def _inputs(book: Book, options: Namespace) -> PlanInputs:
     """What was typed; what the method cannot use is told and left out."""
     form = typed(options)
+    _its_file_reads(book, form["method"])
     for name in book.planner.unused(form):
         tell(f"--{name.replace('_', '-')} changes nothing in {quoted(form['method'])}; it was left out")
     inputs = book.planner.inputs(form)
     return replace(inputs, unit=Unit.IMPERIAL) if options.imperial else inputs
+
+
+def _its_file_reads(book: Book, method: str) -> None:
+    """Tell why a method of the user's own is not on the list: its file has a fault."""
+    for fault in book.planner.method_faults():
+        if fault.startswith(f"{method}.toml"):
+            raise WrongCallError(f"{quoted(method)} cannot be planned: {fault}")
 
 
 def _card_kind(options: Namespace) -> str:

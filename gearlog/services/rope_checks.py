@@ -15,6 +15,7 @@ from gearlog.services.shelf import Shelf
 from gearlog.units.visible import visible
 
 SOURCE = "the log"
+OTHER = {"A": End.B, "B": End.A}
 _ORDER = {"stop": 0, "warn": 1, "note": 2}
 
 
@@ -23,7 +24,8 @@ def found(rope: Item, end: str, shelf: Shelf) -> tuple[Check, ...]:
     events = shelf.events_of(rope.id)
     checks = [_out_of_service(rope, status_of(events), open_quarantines(events))]
     if end:
-        checks.append(_end_in_use(end_states(rope, shelf.versions_of(rope.id), events).get(End(end)), end))
+        ends = end_states(rope, shelf.versions_of(rope.id), events)
+        checks += [_end_in_use(ends.get(End(end)), end), _other_end(ends.get(OTHER[end]), OTHER[end])]
     return tuple(check for check in checks if check is not None)
 
 
@@ -41,7 +43,7 @@ def extent(plan: Plan) -> float | None:
 
 def other_extent(ends: Mapping[End, EndView], end: str) -> float | None:
     """How far the splice at the rope's other end reaches (m); None when there is none, or none with a plan."""
-    other = {"A": End.B, "B": End.A}.get(end)
+    other = OTHER.get(end)
     view = ends.get(other) if other is not None else None
     if view is None or view.splice is None or view.splice.plan is None:
         return None
@@ -63,3 +65,15 @@ def _end_in_use(view: EndView | None, end: str) -> Check | None:
         return None
     message = f"end {end} is {label(view.state)} already; what is there must be cut off or undone first"
     return Check(level="warn", code="end-in-use", message=message, source=SOURCE)
+
+
+def _other_end(view: EndView | None, end: End) -> Check | None:
+    """What is made at the other end carries the same load, and no plan here reckons with it."""
+    if view is None or view.state in {EndState.BARE, EndState.WHIPPED}:
+        return None
+    knot = "; name its knot among the knots in the line" if view.state is EndState.KNOTTED else ""
+    message = (
+        f"end {end} is {label(view.state)}: what it keeps is not in this plan's chain, and the line is as strong as "
+        f"the weaker of its ends{knot}"
+    )
+    return Check(level="note", code="other-end", message=message, source=SOURCE)

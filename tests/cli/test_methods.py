@@ -57,6 +57,18 @@ def test_each_fault_of_a_file_is_told_on_a_line_of_its_own(call: Call, tmp_path:
     assert "'x' is not known" in lines[0]
 
 
+def test_a_plan_by_a_file_with_a_fault_tells_the_fault(call: Call, log: Path) -> None:
+    call("methods", "copy", "hollow-eye", "--as", "my-eye")
+    file = log / "methods" / "my-eye.toml"
+    file.write_text(file.read_text(encoding="utf-8").replace("72 * d", "72 * x"), encoding="utf-8")
+    ended = call("plan", "my-eye", *ROPE)
+    assert (ended.code, ended.out) == (2, "")
+    assert ended.err.count("\n") == 1
+    assert "'my-eye' cannot be planned: my-eye.toml, line " in ended.err
+    assert "'x' is not known" in ended.err
+    assert call("plan", "hollow-eye", *ROPE).code == 0
+
+
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [

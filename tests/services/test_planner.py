@@ -129,7 +129,7 @@ def test_a_screen_is_given_only_the_fields_that_change_something(book: Book) -> 
     assert shown("") == shown("magic") == everything
     laid, hollow, whipping = shown("laid-eye"), shown("hollow-eye"), shown("whip-common")
     assert everything - laid == {"lay", "core_fibre", "shortest", "longest", "fid", "fid_thickness", "tool",
-                                 "pick_length", "twine", "braid_angle", "swelling"}  # fmt: skip
+                                 "pick_length", "twine", "braid_angle", "swelling", "shortening_correction"}  # fmt: skip
     assert everything - hollow == {"core_fibre", "shortest", "longest", "tapered", "lay_length", "twine"}
     assert {"eye", "pin", "knot", "finished", "fid"}.isdisjoint(whipping)
     assert "twine" in whipping
@@ -219,6 +219,17 @@ def test_an_end_that_bears_a_splice_already_is_warned_of(book: Book, rope: Item,
     book.diary.record(made_form(book, plan), plan)
     assert codes(book.planner.plan(EYE | {"rope": rope.tag, "end": "A"}))["end-in-use"] == "warn"
     assert "end-in-use" not in codes(book.planner.plan(EYE | {"rope": rope.tag, "end": "B"}))
+
+
+def test_what_is_made_at_the_other_end_is_named_because_it_carries_the_same_load(
+    book: Book, rope: Item, plan: Plan
+) -> None:
+    at_b = EYE | {"rope": rope.tag, "end": "B"}
+    assert "other-end" not in codes(book.planner.plan(at_b))
+    book.diary.record(made_form(book, plan), plan)
+    (told,) = [check for check in book.planner.plan(at_b).checks if check.code == "other-end"]
+    assert (told.level, "end A is spliced" in told.message, "knot" in told.message) == ("note", True, False)
+    assert "other-end" not in codes(book.planner.plan(EYE | {"rope": rope.tag, "end": "A"}))
 
 
 def test_clear_rope_is_what_two_splices_leave_between_them(book: Book, rope: Item, plan: Plan) -> None:

@@ -15,6 +15,7 @@ from gearlog import __version__
 from gearlog.cli import diagnostics, output, parser
 from gearlog.cli.diagnostics import Exit, WrongCallError
 from gearlog.errors import TRACE, GearlogError, own_fault
+from gearlog.units.quoting import quoted
 
 if TYPE_CHECKING:
     from gearlog.services.book import Book
@@ -46,7 +47,10 @@ def main(arguments: Sequence[str], *, today: Callable[[], date] = date.today) ->
 
 
 def _unwritten(error: OSError) -> Exit:
-    """Whoever read the answer went away, which is quiet, or it has nowhere to go, which is told."""
+    """Whoever read the answer went away, which is quiet, or it has nowhere to go, which is told; or a file refuses."""
+    if error.filename is not None:
+        diagnostics.tell(f"{quoted(str(error.filename))}: {error.strerror}; see that you may read and write it")
+        return Exit.FINDING
     output.close_quietly()
     if isinstance(error, BrokenPipeError):
         return Exit.FINE

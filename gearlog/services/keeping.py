@@ -61,7 +61,13 @@ def check(folder: Path | None) -> tuple[Path, tuple[str, ...]]:
 
     place = log_folder(folder, os.environ)
     files = LogFiles(place)
-    if not (files.snapshot.exists() or files.journal.exists()):
-        raise StorageError(f"there is no log in {quoted(str(place))}; name its folder, for example: --log my-log")
-    with open_store(place, now=utc_now, read_only=True) as store:
-        return place, (*store.notices, *faults_in(store))
+    try:
+        if not (files.snapshot.exists() or files.journal.exists()):
+            raise StorageError(f"there is no log in {quoted(str(place))}; name its folder, for example: --log my-log")
+        with open_store(place, now=utc_now, read_only=True) as store:
+            return place, (*store.notices, *faults_in(store))
+    except OSError as error:
+        what = quoted(str(error.filename or place))
+        raise StorageError(
+            f"{what} cannot be read: {error.strerror or error}; make it readable, then check again"
+        ) from error

@@ -129,3 +129,28 @@ async def test_a_rope_of_an_unknown_make_is_told_of_and_shown_all_the_same(folde
                 await pilot.press(*keys)
             await pilot.press("f3", "enter")
             assert "plaited" in text(pilot)
+
+
+def refuse(*words: object, **_: object) -> Any:
+    raise PermissionError(13, "Permission denied", "/of/another/log.json")
+
+
+def test_a_log_that_may_not_be_read_is_told_so_by_check(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It was told that the answer could not be written."""
+    monkeypatch.setattr(Path, "exists", refuse)
+    assert main(["--log", str(folder), "check"], today=lambda: TODAY) == 1
+    told = capsys.readouterr().err
+    assert "'/of/another/log.json' cannot be read: Permission denied" in told
+    assert "answer" not in told
+
+
+def test_a_file_that_refuses_in_the_middle_of_a_verb_is_named(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("gearlog.services.book.open_book", refuse)
+    assert main(["--log", str(folder), "list"], today=lambda: TODAY) == 1
+    told = capsys.readouterr().err
+    assert "'/of/another/log.json': Permission denied" in told
+    assert "answer" not in told

@@ -49,16 +49,16 @@ WORDS = {
 """What a row of a table is called when it does not read."""
 
 
-def to_row(record: Record) -> RowText:
-    """The record as a row; raises StorageError for one that would not read back the same."""
+def to_row(record: Record) -> tuple[RowText, Record]:
+    """The record as a row, and as it reads back; raises StorageError for one that would not read back the same."""
     try:
         row = RowText(to_text(record))
-        same = from_text(type(record), row) == record
+        again = from_text(type(record), row)
     except (ValueError, msgspec.MsgspecError, InvalidRecordError) as error:
         raise StorageError(_unsavable(record, str(error))) from error
-    if not same:
+    if again != record:
         raise StorageError(_unsavable(record, "a number in it is not a number"))
-    return row
+    return row, again
 
 
 def _unsavable(record: Record, reason: str) -> str:
@@ -132,23 +132,26 @@ class Shelf(Generic[R]):
         read = self._records or {}
         return {read[key].id if key in read else _id_of(row): key for key, row in self._rows().items()}
 
-    def follow(self, change: Change) -> None:
-        """Take over a change that was saved."""
+    def follow(self, change: Change, record: R | None = None) -> None:
+        """Take over a change that was saved; ``record`` is what its row says, where that is at hand."""
         if self._keys is not None:
-            self._follow_key(self._keys, change)
-        if self._records is not None:
-            self._tuple = None
-            self.faults.pop(change.key, None)
-            if change.after == NO_ROW:
-                self._records.pop(change.key, None)
-            else:
-                self._place(self._records, change.key, change.after)
+            self._follow_key(self._keys, change, record)
+        if self._records is None:
+            return
+        self._tuple = None
+        self.faults.pop(change.key, None)
+        if record is not None:
+            self._records[change.key] = record
+        elif change.after == NO_ROW:
+            self._records.pop(change.key, None)
+        else:
+            self._place(self._records, change.key, change.after)
 
-    def _follow_key(self, keys: dict[str, str], change: Change) -> None:
+    def _follow_key(self, keys: dict[str, str], change: Change, record: R | None) -> None:
         if change.before != NO_ROW:
             keys.pop(_id_of(change.before), None)
         if change.after != NO_ROW:
-            keys[_id_of(change.after)] = change.key
+            keys[record.id if record is not None else _id_of(change.after)] = change.key
 
     def _read(self) -> dict[str, R]:
         if self._records is None:

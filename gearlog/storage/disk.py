@@ -34,8 +34,9 @@ class JournalFile:
     """
 
     def __init__(self, files: LogFiles, size: int) -> None:
-        self._path = files.journal
+        self._path = os.fspath(files.journal)
         self._descriptor = os.open(files.journal.resolve(), os.O_WRONLY | os.O_APPEND | BINARY)
+        self._itself = os.fstat(self._descriptor)
         self.size = size
         self.sound = True
         self.gone = False
@@ -53,7 +54,11 @@ class JournalFile:
 
     def must_stand(self) -> None:
         """Raise OSError where the file is not in its place: the system writes on into what is elsewhere or nowhere."""
-        if os.fstat(self._descriptor).st_nlink == 0 or not self._path.exists():
+        try:
+            stands = os.path.samestat(os.stat(self._path), self._itself)  # noqa: PTH116 (at every save)
+        except FileNotFoundError:
+            stands = False
+        if not stands:
             self.gone = True
             raise OSError(errno.ENOENT, "the folder of the log was moved, renamed or removed")
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from datetime import datetime
 from itertools import islice
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, TypeVar, cast
 
 from gearlog.domain.done import Done
@@ -23,6 +24,9 @@ R = TypeVar("R", bound=Record)
 
 NumberedRows = dict[str, list[tuple[str | None, RowText]]]
 """By table, each row with its document number, None for a new one."""
+Known = Mapping[bytes, Record]
+"""What rows say that were just written, so that they need not be read again."""
+NOTHING_KNOWN: Known = MappingProxyType({})
 
 
 class Ledger:
@@ -73,8 +77,8 @@ class Ledger:
 
     def save(self, records: tuple[Record, ...], label: str) -> None:
         """Save records in one line; raises StorageError with nothing changed."""
-        rows = self._rows_for(records)
-        self._keep(lambda: self._put(rows, label))
+        rows, known = self._rows_for(records)
+        self._keep(lambda: self._put(rows, label), known)
 
     def undo(self) -> str | None:
         """Take back the last change that stands; its label, or None."""
@@ -112,22 +116,24 @@ class Ledger:
             self._disk.fold(self._log.tables, self._log.n)
             self._log.lines = []
 
-    def _rows_for(self, records: tuple[Record, ...]) -> NumberedRows:
-        """The records as rows; what else stands in a row of the file stays in it."""
+    def _rows_for(self, records: tuple[Record, ...]) -> tuple[NumberedRows, Known]:
+        """The records as rows, and what these say; what else stands in a row of the file stays in it."""
+        known: dict[bytes, Record] = {}
         rows: dict[str, dict[str, tuple[str | None, RowText]]] = {}
         for record in records:
             name = TABLES[type(record)]
             key = self._shelves[name].key_of(record.id)
-            row = to_row(record)
+            row, again = to_row(record)
+            known[bytes(row)] = again
             rows.setdefault(name, {})[record.id] = key, _over(self._log.rows(name).get(key or "", NO_ROW), row)
-        return {name: list(by_id.values()) for name, by_id in rows.items()}
+        return {name: list(by_id.values()) for name, by_id in rows.items()}, known
 
     def _put(self, rows: NumberedRows, label: str) -> None:
         with self._log.one_save(label):
             for name, numbered in rows.items():
                 cast("JournalTable", self._db.table(name)).put(numbered)
 
-    def _keep(self, change: Callable[[], object]) -> None:
+    def _keep(self, change: Callable[[], object], known: Known = NOTHING_KNOWN) -> None:
         """Make one change; after a failure of the disk stand on what it holds."""
         before = len(self._log.lines)
         try:
@@ -136,15 +142,15 @@ class Ledger:
             self._read_again()
             raise StorageError(self._not_saved(error)) from error
         for line in self._log.lines[before:]:
-            self._follow(line)
+            self._follow(line, known)
         if self._disk is not None and self._disk.due_to_fold:
             self.fold()
 
-    def _follow(self, line: Line) -> None:
+    def _follow(self, line: Line, known: Known = NOTHING_KNOWN) -> None:
         self.version += 1
         for change in line.changes:
             if change.table in self._shelves:
-                self._shelves[change.table].follow(change)
+                self._shelves[change.table].follow(change, known.get(bytes(change.after)))
 
     def _read_again(self) -> None:
         """Stand on what the disk holds; on what is known, where nothing can be read or written any more."""

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from gearlog.domain.item import Item
-from gearlog.errors import ReadOnlyError
+from gearlog.errors import ReadOnlyError, StorageError
 from gearlog.storage import Store, disk, open_store
 
 MakeItem = Callable[..., Item]
@@ -129,3 +129,17 @@ def test_a_log_that_is_not_there_can_be_looked_at_without_making_it(folder: Path
     with open_store(folder, read_only=True) as store:
         assert names(store) == {}
     assert not folder.exists()
+
+
+def test_a_journal_in_whose_place_another_was_put_takes_no_save(folder: Path, make_item: MakeItem) -> None:
+    with open_store(folder) as store:
+        store.save(make_item(1), label="Add")
+        other = folder.with_name("other")
+        other.write_bytes((folder / "log.journal").read_bytes())
+        other.replace(folder / "log.journal")
+        with pytest.raises(StorageError, match="not saved"):
+            store.save(make_item(2), label="Add 2")
+        assert names(store) == {"tag-1": "line"}
+        assert store.read_only
+    with open_store(folder) as store:
+        assert names(store) == {"tag-1": "line"}

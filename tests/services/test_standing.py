@@ -184,7 +184,7 @@ def test_a_piece_with_a_spliced_end_takes_the_splice_with_it(book: Book, rope: I
     assert (piece.ends[End.A].state, piece.ends[End.A].splice) == (EndState.SPLICED, splice)
     assert piece.ends[End.B].state is EndState.BARE
     assert book.gear.card(rope.id).ends[End.A].state is EndState.BARE
-    assert [entry.what for entry in piece.story if entry.inherited] == ["cut", "spliced"]
+    assert [entry.what for entry in piece.story if entry.inherited] == ["spliced", "cut"], "in the order of time"
     assert piece.account is not None
     assert piece.account.in_splices[End.A] == Fraction(plan.rope_used_m or 0)
     along = book.gear.along(piece)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterator
 
@@ -12,6 +13,8 @@ _UNSEEN = frozenset(
 )
 _NO_CELL = frozenset({"Mn", "Me", "Cf"})  # drawn onto the sign before them, or not at all
 _TWO_CELLS = frozenset("WF")  # Unicode East Asian Width: wide and fullwidth
+_AMOUNT = re.compile(r"\(?\d[\d.]*(/\d+)?( \d+/\d+)?( (mm|m|in|ft|kN|N|kg|deg|d|%)\)?[.,;:]?)?")
+"""A number, whole, decimal or with a fraction, and the unit that follows it."""
 
 
 def visible(text: str) -> str:
@@ -43,7 +46,8 @@ def _cells_of(sign: str) -> int:
 def folded(text: str, width: int, *, inset: int = 0) -> tuple[str, ...]:
     """``text`` made visible and broken at spaces to at most ``width`` cells a line.
 
-    Lines after the first are set in by ``inset`` spaces; a word longer than a line is cut.
+    Lines after the first are set in by ``inset`` spaces; a word longer than a line is cut. A number stays with its
+    unit, ``9 15/16 in``, so that none is read without it.
     """
     lines, line = [], ""
     for word in _pieces(visible(text), max(width - inset, 1)):
@@ -55,8 +59,23 @@ def folded(text: str, width: int, *, inset: int = 0) -> tuple[str, ...]:
     return (*lines, line)
 
 
-def _pieces(text: str, width: int) -> Iterator[str]:
+def _words(text: str, width: int) -> Iterator[str]:
+    """The words of ``text``, a number with its unit as one where that fits on a line."""
+    held = ""
     for word in text.split():
+        joined = f"{held} {word}"
+        if held and held[-1].isdigit() and _AMOUNT.fullmatch(joined) and cells(joined) <= width:
+            held = joined
+            continue
+        if held:
+            yield held
+        held = word
+    if held:
+        yield held
+
+
+def _pieces(text: str, width: int) -> Iterator[str]:
+    for word in _words(text, width):
         piece = ""
         for sign in word:
             if piece and cells(piece + sign) > width:

@@ -39,3 +39,12 @@ def test_folding_loses_nothing_and_never_gets_too_wide(text: str, width: int, in
 
 def test_folded_lines_are_set_in_below_the_first() -> None:
     assert folded("one two three four", 9, inset=2) == ("one two", "  three", "  four")
+
+
+@pytest.mark.parametrize("amount", ["301 mm", "(9 15/16 in)", "22.5 kN", "1/2 in,", "10.343 m."])
+def test_a_number_is_not_parted_from_its_unit(amount: str) -> None:
+    """At the bench '301' at the end of a line reads as inches as well as millimetres."""
+    for before in range(40):
+        lines = folded(f"{'x' * before} from mark b {amount} on", 30)
+        assert sum(amount in line for line in lines) == 1
+    assert folded(amount, 7)[-1].endswith(amount.split()[-1])  # no room for all of it: parted after all

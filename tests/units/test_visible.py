@@ -47,4 +47,4 @@ def test_a_number_is_not_parted_from_its_unit(amount: str) -> None:
     for before in range(40):
         lines = folded(f"{'x' * before} from mark b {amount} on", 30)
         assert sum(amount in line for line in lines) == 1
-    assert folded(amount, 7)[-1].endswith(amount.split()[-1])  # no room for all of it: parted after all
+    assert folded(amount, 7)[-1].endswith(amount.rsplit(maxsplit=1)[-1])  # no room for all of it: parted after all

@@ -9,8 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
+from gearlog.splicing.explain import explain
 from gearlog.splicing.eye import eye_geometry, leg_tension_ratio, throat_distance
-from tests.splicing.ropes import codes, plan
+from tests.splicing.ropes import codes, method, plan
 
 D = 0.050
 
@@ -82,3 +83,19 @@ def test_two_leg_load(included: float, ratio: float) -> None:
 def test_two_leg_load_of_the_rigging_tables() -> None:
     assert 2000 * leg_tension_ratio(math.radians(30)) == pytest.approx(1154, abs=1)
     assert 2000 * leg_tension_ratio(math.radians(60)) == pytest.approx(2000, abs=1)
+
+
+def test_a_thimble_and_a_stem_are_told_by_the_loop() -> None:
+    """trade.md part A: the loop is 2 eye, of a thimble the length of its groove bed, over a stem at least its girth."""
+    found = {each.key: each for each in explain(plan("hollow-eye"), method("hollow-eye"))}
+    told = " ".join(found["eye.inside_length_m"].inputs)
+    assert "round a thimble it is half of the groove's length" in told
+    assert "over a stem half of its girth" in told
+
+
+@given(st.floats(0.05, 1.0), st.floats(0.01, 2.5))
+def test_a_stem_goes_into_the_eye_where_its_girth_is_the_loop_at_most(eye: float, girth: float) -> None:
+    """trade.md part A: C >= g."""
+    made = plan("hollow-eye", eye_m=eye, pin_m=girth / math.pi)
+    if not math.isclose(girth, 2 * eye, rel_tol=1e-9):
+        assert ("pin-too-large" in codes(made, "stop")) == (girth > 2 * eye)

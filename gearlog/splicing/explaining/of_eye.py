@@ -24,6 +24,7 @@ DIARY = "the user's own diary"
 NOTHING_LEARNED = "nothing was taken from the diary"
 JAMS = "the braid jams: nothing is left of its length"
 THROAT = "x is the one distance at which 2 * sqrt(x * x - r * r) + r * (pi + 2 * asin(r / x)) is the loop, r = pin / 2"
+THIMBLE = "round a thimble it is half of the groove's length; over a stem half of its girth at least"
 LENGTH_OVER_ROPE = "at least {} rope diameters are asked"
 LENGTH_OVER_PIN = "at least {} pin diameters are asked"
 MOORING = f"; of mooring eyes {MOORING_EYE}: {MOORING_SOURCE}"
@@ -48,7 +49,8 @@ def eye(sheet: Sheet) -> Iterator[Explained]:
     if found is None:
         return
     inside = sheet.figures.length(found.inside_length_m)
-    asked = Rule("eye", inside, TYPED, (*_said(sheet, "eye_over_rope", LENGTH_OVER_ROPE), *_over_pin(sheet, found)))
+    said = (*_said(sheet, "eye_over_rope", LENGTH_OVER_ROPE), *_over_pin(sheet, found), THIMBLE)
+    asked = Rule("eye", inside, TYPED, said)
     yield sheet.length("eye.inside_length_m", "eye, inside length", found.inside_length_m, asked)
     loop = Rule("2 * eye", f"2 * {inside}", PULLED_FLAT)
     yield sheet.length("eye.circumference_m", "loop of the eye", found.circumference_m, loop)

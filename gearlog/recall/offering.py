@@ -18,5 +18,6 @@ def offered(summary: Summary) -> Offer:
     if bias is None:
         return Offer(n=n, reason="the eyes are of several methods or constructions, which are not put together")
     if bias.low_m <= 0 <= bias.high_m:
-        return Offer(n=n, bias=bias, reason="the eyes came out too long as well as too short: nothing to correct")
+        reason = f"the mean of {n} eyes cannot be told from none, for its interval holds zero"
+        return Offer(n=n, bias=bias, reason=reason)
     return Offer(n=n, bias=bias, correction_m=-bias.mean_m, reason="")

@@ -84,8 +84,9 @@ def test_an_inch_tape_takes_its_correction_in_sixty_fourths(book: Book, rope: It
     [
         ([], "too few eyes were measured against a plan: 0"),
         (["145 mm", "145 mm"], "too few eyes were measured against a plan: 2"),
-        (["145 mm", "150 mm", "155 mm"], "nothing to correct"),
-        (["150 mm", "150 mm", "150 mm"], "nothing to correct"),
+        (["145 mm", "150 mm", "155 mm"], "the mean of 3 eyes cannot be told from none"),
+        (["148 mm", "146 mm", "144 mm"], "the mean of 3 eyes cannot be told from none"),  # all of them are short
+        (["150 mm", "150 mm", "150 mm"], "the mean of 3 eyes cannot be told from none"),
     ],
 )
 def test_nothing_is_offered_where_nothing_can_be_told(
@@ -98,6 +99,7 @@ def test_nothing_is_offered_where_nothing_can_be_told(
     offer = book.learning.offer(form)
     assert offer.correction_m is None
     assert reason in book.learning.words(offer)
+    assert "too long" not in book.learning.words(offer), "three that are short are not said to be long as well"
     assert set(faults(lambda: book.learning.taken(form))) == {"eye_correction"}
 
 

@@ -85,10 +85,10 @@ class ReadingApp(ScanningApp):
         if opening is None:
             self.begin()
             return
-        self.call_after_refresh(self._go_on)
+        self.call_after_refresh(self._start_reading)
         opening.tell(lambda: self.call_later(self._log_is_read))
 
-    def _go_on(self) -> None:
+    def _start_reading(self) -> None:
         """Let the log be read; its bytes come while the first screen is loaded."""
         if self._opening is not None:
             self._opening.go_on()

@@ -9,7 +9,7 @@ import pytest
 
 from gearlog.domain.plan import Check, Plan
 from gearlog.domain.vocabulary import Unit, Use
-from gearlog.splicing.checks_rope import basket_over_straight, laid_strength_n, reference_tension_n
+from gearlog.splicing.checks_rope import LAID_LBF, basket_over_straight, laid_strength_n, reference_tension_n
 from gearlog.splicing.explain import explain
 from tests.splicing.ropes import INCH, codes, method, plan
 from tests.splicing.test_lengths import plan_of
@@ -22,13 +22,13 @@ def check_of(made: Plan, code: str) -> Check:
     return one
 
 
-@pytest.mark.parametrize(("factor", "circumference_in", "pounds"), [(900, 3.0, 8_100), (2400, 2.5, 15_000)])
+@pytest.mark.parametrize(("fibre", "circumference_in", "pounds"), [("manila", 3.0, 8_100), ("polyamide", 2.5, 15_000)])
 def test_laid_rope_breaks_at_a_factor_times_its_circumference_squared(
-    factor: int, circumference_in: float, pounds: int
+    fibre: str, circumference_in: float, pounds: int
 ) -> None:
     """NAVEDTRA 14043: manila 900 C^2, nylon 2,400 C^2, C in inches, lbf."""
     diameter_m = circumference_in * INCH / math.pi
-    assert laid_strength_n(factor, diameter_m) == pytest.approx(pounds * POUND_FORCE, rel=1e-12)
+    assert laid_strength_n(LAID_LBF[fibre], diameter_m) == pytest.approx(pounds * POUND_FORCE, rel=1e-12)
 
 
 @pytest.mark.parametrize(

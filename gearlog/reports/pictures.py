@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from statistics import fmean, median
+from statistics import median
 
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import LoadKind, StrengthTest
@@ -112,12 +112,13 @@ def _earlier(known: Sequence[object]) -> tuple[str, ...]:
 
 
 def _eye_words(off: Sequence[float], splices: Sequence[Splice], tape: Tape) -> str:
+    """How far they lie apart; a mean is told only where its interval is told with it."""
     short, long = min(off), max(off)
     between = f"{plural(len(off), 'eye')} measured, from {tape.longer(short)} to {tape.longer(long)}"
     kinds = {(splice.method, splice.plan.inputs.rope.construction) for splice in splices if splice.plan is not None}
     if len(kinds) > 1:
-        return f"{between}; several methods or constructions, so no mean is told."
-    return f"{between}, on average {tape.longer(fmean(off))}."
+        return f"{between}; they are of several methods or constructions."
+    return f"{between}."
 
 
 def _load_words(one: Loaded, tape: Tape) -> str:

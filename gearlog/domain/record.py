@@ -48,9 +48,9 @@ def from_plain(kind: type[AnyStruct], plain: object) -> AnyStruct:
         raise _unreadable(kind, error) from error
 
 
-def to_text(record: msgspec.Struct) -> bytes:
-    """The record as JSON text, as ``to_plain`` gives it."""
-    return msgspec.json.encode(record, enc_hook=_encode)
+def to_text(record: msgspec.Struct, *, ordered: bool = False) -> bytes:
+    """The record as JSON text, as ``to_plain`` gives it; ``ordered`` by the letters of its keys at every depth."""
+    return msgspec.json.encode(record, enc_hook=_encode, order="sorted" if ordered else None)
 
 
 def from_text(kind: type[AnyStruct], text: bytes | msgspec.Raw) -> AnyStruct:

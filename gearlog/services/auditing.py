@@ -11,6 +11,7 @@ from threading import Lock
 from msgspec.structs import replace
 
 from gearlog.domain.audited import OUT_OF_USE, Audit, AuditItem
+from gearlog.domain.counting import counted
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.examination_report import ExaminationReport
@@ -154,8 +155,10 @@ class Auditing:
         )
 
     def _item(self, history: History, wanted: Wanted, tests: Mapping[str, Sequence[StrengthTest]]) -> AuditItem:
-        splices = spliced(history, tests, self._workshop)
-        return audit_item(history, wanted.on, self._rules(), splices, end_titles(history, self._workshop))
+        entries = counted(history)  # once for all that is told of the item
+        splices = spliced(history, entries, tests, self._workshop)
+        titles = end_titles(history, entries, self._workshop)
+        return audit_item(history, entries, wanted.on, self._rules(), splices, titles)
 
     def _histories(self, wanted: Wanted) -> Iterator[History]:
         """The histories of the chosen items in the order of their tags; of a past day, those known by then."""

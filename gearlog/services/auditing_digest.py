@@ -10,12 +10,10 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable
 
-import msgspec
-
 from gearlog.domain.event import Event
 from gearlog.domain.inspection import Inspection
 from gearlog.domain.item import Item
-from gearlog.domain.record import Record, to_plain
+from gearlog.domain.record import Record, to_text
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import StrengthTest
 
@@ -46,4 +44,4 @@ def digest(lines: Iterable[str]) -> str:
 
 
 def _line(record: Record) -> str:
-    return f"{KINDS[type(record)]} {msgspec.json.encode(to_plain(record), order='sorted').decode()}"
+    return f"{KINDS[type(record)]} {to_text(record, ordered=True).decode()}"

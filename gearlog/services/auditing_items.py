@@ -8,7 +8,6 @@ from datetime import date
 from msgspec.structs import replace
 
 from gearlog.domain.audited import AuditItem, Examined, Happened, Spliced
-from gearlog.domain.counting import counted
 from gearlog.domain.event import Event
 from gearlog.domain.history import History
 from gearlog.domain.inspection import Finding, Inspection
@@ -31,19 +30,25 @@ LEAVING = {
 """What takes an item out of use for good, and where it stands then."""
 
 
-def audit_item(history: History, on: date, rules: RuleBook, splices: tuple[Spliced, ...], titles: tuple[str, str]) -> (
-    AuditItem
-):  # fmt: skip
+def audit_item(
+    history: History,
+    events: tuple[Event, ...],
+    on: date,
+    rules: RuleBook,
+    splices: tuple[Spliced, ...],
+    titles: tuple[str, str],
+) -> AuditItem:
     """The item of a history that was cut off at the day of the audit.
 
     Args:
         history: what had happened by then.
+        events: the entries that count for it.
         on: the day.
         rules: the rule sets that hold.
         splices: its splices, told already.
         titles: of the methods at end A and end B, or empty.
     """
-    item, events = history.item, counted(history)
+    item = history.item
     examinations = tuple(examined(history))
     row = gear_row(item, events, on, rules)
     row = replace(row, gaps=(*row.gaps, *_examination_gaps(examinations)))

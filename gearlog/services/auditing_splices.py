@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from gearlog.domain.audited import Spliced
-from gearlog.domain.counting import counted
+from gearlog.domain.event import Event
 from gearlog.domain.finishes import is_finish
 from gearlog.domain.history import History
 from gearlog.domain.lifecycle import EndView, end_states, finish_stands, standing_splices
@@ -21,13 +21,14 @@ GONE = frozenset({Outcome.CUT_OFF, Outcome.FAILED, Outcome.GIVEN_UP, Outcome.REM
 """Outcomes that say for themselves that the splice is not in use."""
 
 
-def spliced(history: History, tests: Mapping[str, Sequence[StrengthTest]], workshop: Workshop) -> tuple[Spliced, ...]:
-    """The splices of an item, corrected ones in their newest version, the newest first."""
+def spliced(
+    history: History, entries: Sequence[Event], tests: Mapping[str, Sequence[StrengthTest]], workshop: Workshop
+) -> tuple[Spliced, ...]:
+    """The splices of an item, corrected ones in their newest version, the newest first; ``entries`` count for it."""
     found = sorted(standing_splices(history.splices), key=lambda one: (one.made_on.latest(), one.created_at))
-    at_ends = {view.splice.id for view in _ends(history).values() if view.splice is not None}
+    at_ends = {view.splice.id for view in _ends(history, entries).values() if view.splice is not None}
     between = {one.splice.id: one.where for one in splices_between(history)}
     earlier = {one.id: one.corrects for one in history.splices if one.corrects}
-    entries = counted(history)
 
     def stands(splice: Splice) -> str:
         if splice.outcome in GONE:
@@ -50,15 +51,15 @@ def spliced(history: History, tests: Mapping[str, Sequence[StrengthTest]], works
     )
 
 
-def end_titles(history: History, workshop: Workshop) -> tuple[str, str]:
+def end_titles(history: History, entries: Sequence[Event], workshop: Workshop) -> tuple[str, str]:
     """Titles of the methods of the splices that stand at end A and end B; empty without one."""
-    views = _ends(history)
+    views = _ends(history, entries)
     at = {end: workshop.title(view.splice) for end, view in views.items() if view.splice is not None}
     return at.get(End.A, ""), at.get(End.B, "")
 
 
-def _ends(history: History) -> Mapping[End, EndView]:
-    return end_states(history.item, history.splices, counted(history))
+def _ends(history: History, entries: Sequence[Event]) -> Mapping[End, EndView]:
+    return end_states(history.item, history.splices, entries)
 
 
 def _tests(splice: Splice, tests: Mapping[str, Sequence[StrengthTest]], earlier: Mapping[str, str]) -> (

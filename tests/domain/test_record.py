@@ -6,13 +6,14 @@ import pickle
 from collections.abc import Callable
 from typing import Any
 
+import msgspec
 import pytest
 from msgspec.structs import replace
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.event import Event
 from gearlog.domain.item import Item, LifeLimit
-from gearlog.domain.record import from_plain, to_plain
+from gearlog.domain.record import from_plain, from_text, to_plain, to_text
 from gearlog.domain.splice import Measured, Splice
 from gearlog.domain.vocabulary import Difficulty, Finish
 from gearlog.errors import InvalidRecordError
@@ -98,3 +99,24 @@ def test_a_quantity_is_its_kind_and_text_and_can_be_copied() -> None:
     assert (half.si, half.unit) == (0.0127, "in")
     with pytest.raises(AttributeError):
         half.text = "1 in"  # type: ignore[misc]
+
+
+def test_text_in_the_order_of_keys_is_what_plain_values_give(full: Item) -> None:
+    plain = msgspec.json.encode(to_plain(full), order="sorted")
+    assert to_text(full, ordered=True) == plain
+    assert json.loads(to_text(full)) == json.loads(plain)
+    assert list(json.loads(plain)) == sorted(json.loads(to_text(full)))
+
+
+def test_a_record_goes_through_text_as_through_plain_values(full: Item) -> None:
+    assert from_text(Item, to_text(full)) == full
+    for change in ({"name": 7}, {"rope": {"construction": 1}}, {"made_on": "May"}, {"category": "spoon"}):
+        damaged = to_plain(full) | change
+        with pytest.raises(InvalidRecordError) as by_text:
+            from_text(Item, msgspec.json.encode(damaged))
+        with pytest.raises(InvalidRecordError) as by_values:
+            from_plain(Item, damaged)
+        assert by_text.value.faults == by_values.value.faults
+    for spoiled in (b'{"id": "\xff"}', b'{"id": "a', b"[]"):
+        with pytest.raises(InvalidRecordError):
+            from_text(Item, spoiled)

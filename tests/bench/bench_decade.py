@@ -31,9 +31,10 @@ from tests.bench.floors import best_ms, flushed_append, median_ms, once_ms, rati
 
 DAY = date(2026, 11, 1)
 PAST = date(2021, 6, 1)
-ROUNDS, SAVES, PAINTS = 7, 200, 5
+ROUNDS, SAVES, SERIES, PAINTS = 7, 300, 5, 7
 ANSWER_MS = 50.0  # recall, a past day, a key in a filter: below it nobody waits
-SAVE_RATIO, MEMORY_RATIO = 2.0, 6.0  # what is held; what is aimed at stands in DEVELOPERS.md
+SAVE_RATIO, MEMORY_RATIO, PAINT_RATIO, TOLD_RATIO = 2.0, 4.0, 1.5, 6.0
+"""What is held; what is aimed at stands in DEVELOPERS.md."""
 MEMORY = """
 import sys
 from pathlib import Path
@@ -128,15 +129,19 @@ def test_one_durable_save(book: Book, folder: Path, tmp_path: Path) -> None:
     before = journal.stat().st_size
     save()
     line = journal.read_bytes()[before:]
-    saved, floor = side_by_side_ms(save, flushed_append(tmp_path / "floor", line), SAVES)
+    append = flushed_append(tmp_path / "floor", line)
+    series = [side_by_side_ms(save, append, SAVES) for _ in range(SERIES)]
+    ratios = sorted(one / other for one, other in series)
+    saved, floor = (statistics.median(times) for times in zip(*series, strict=True))
     sql = sqlite3.connect(tmp_path / "floor.db", isolation_level=None)
     sql.execute("PRAGMA synchronous=FULL")
     sql.execute("CREATE TABLE entries (id TEXT PRIMARY KEY, text BLOB)")
     inserted = median_ms(lambda: sql.execute("INSERT INTO entries VALUES (?, ?)", (str(next(numbers)), line)), SAVES)
     sql.close()
     print(ratio("\none save", saved, "the same line appended and flushed", floor))
+    print(f"medians of {SAVES}, {SERIES} times: {', '.join(f'{one:.2f}' for one in ratios)}")
     print(ratio("one save", saved, "one durable insert by sqlite3", inserted))
-    assert saved <= SAVE_RATIO * floor
+    assert statistics.median(ratios) <= SAVE_RATIO
 
 
 @pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="the system does not tell it so")
@@ -150,12 +155,18 @@ def test_memory(folder: Path) -> None:
 
 
 def test_first_paint(folder: Path, tmp_path: Path) -> None:
-    ours, empty = [], []
+    """The first picture only says that the log is being read; what one waits for is Today with what it tells."""
+    first, told, empty = [], [], []
     command = [sys.executable, "-m", "gearlog", "--log", str(folder)]
     for _ in range(PAINTS):
-        empty.append(first_paint([sys.executable, "-c", EMPTY], b"emptyapp", tmp_path))
-        ours.append(first_paint(command, b"overdue", tmp_path))
-    print(ratio("\nfirst paint", statistics.median(ours) * 1000, "an empty app's", statistics.median(empty) * 1000))
+        empty.append(first_paint([sys.executable, "-c", EMPTY], b"emptyapp", tmp_path) * 1000)
+        first.append(first_paint(command, b"Reading the log", tmp_path) * 1000)
+        told.append(first_paint(command, b"overdue", tmp_path) * 1000)
+    floor = statistics.median(empty)
+    print(ratio("\nfirst paint, reading the log", statistics.median(first), "an empty app's", floor))
+    print(ratio("Today with what it tells", statistics.median(told), "an empty app's", floor))
+    assert statistics.median(first) <= PAINT_RATIO * floor
+    assert statistics.median(told) <= TOLD_RATIO * floor
 
 
 SCREENS = (b"2", b"3", b"4", b"5", b"6")

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from gearlog.services.opening import Opening
     from gearlog.tui.screens.base import MainScreen
 
+TELL_OF_THE_BENCH = frozenset({"today", "bench"})  # places that show by themselves what was left at the bench
 FOLLOW = 2.0  # seconds between two looks at a log that another program writes
 CALM = 0.4  # seconds after which the first picture surely stands; the slow parts are loaded then
 SOON = 0.5  # seconds between a change of the state and its writing; a burst of letters is written once
@@ -64,7 +65,7 @@ class GearlogApp(ReadingApp):
 
     def begin(self) -> None:
         """Tell what was found on opening, and load the slow parts once the screen stands."""
-        left = self.book.bench.open_views() if self.first_place != "bench" else ()
+        left = () if self.first_place in TELL_OF_THE_BENCH else self.book.bench.open_views()
         told = (*self.book.notices, *unfinished(left))
         if told:
             self.tell("\n".join(told), "warning", seconds=LONG)

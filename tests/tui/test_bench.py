@@ -286,12 +286,17 @@ async def test_a_press_can_be_taken_back_with_undo(book: Book, begun: BenchView,
         assert "step 2 of 10" in words(pilot)
 
 
-async def test_what_is_unfinished_is_offered_at_the_start_and_stands_on_today(
+async def test_what_is_unfinished_stands_on_today_and_is_offered_at_the_start_where_nothing_shows_it(
     book: Book, begun: BenchView, start: Start
 ) -> None:
     book.bench.done(begun.id)
+    book.keep(screen="gear")
     async with start(book) as pilot:
         assert "Unfinished at the bench: long-climbing-line" in words(pilot)
+        await pilot.press("1", "q")
+    async with start(book) as pilot:
+        assert "Unfinished at the bench: long-climbing-line" not in words(pilot)
+        assert "1 at the bench" in words(pilot)
         lines = pilot.app.screen.query_one(RecordList)
         assert lines.choose(f"bench:{begun.id}")
         assert "at the bench" in text(pilot)

@@ -59,6 +59,15 @@ def test_columns_fill_the_width_and_the_far_ones_give_way() -> None:
         assert sum(widths(columns, width)) + 2 * len(columns) <= width
 
 
+def test_two_ways_of_saying_one_thing_take_turns_by_the_room_and_are_sorted_as_one() -> None:
+    long = Column[str]("method", "method", lambda row: f"{row} in full", 20, needs=30)
+    short = Column[str]("method", "method", lambda row: row, 8, until=30)
+    assert visible_columns((long, short), 29) == (short,)
+    assert visible_columns((long, short), 30) == (long,)
+    records = RecordList[str]((long, short), identity=lambda row: row, search=lambda row: row, empty="none")
+    assert [records.sort_next(), records.sort_next()] == ["method", ""]
+
+
 @given(st.text(max_size=40), st.integers(1, 30))
 def test_a_cell_is_as_wide_as_its_column_and_holds_no_sign_that_a_terminal_obeys(text: str, width: int) -> None:
     from rich.cells import cell_len

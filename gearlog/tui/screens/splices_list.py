@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from gearlog.services.book import Book
 
 WIDER = 120  # columns from which the record beside the list has room for a drawing
+ROOMY = 64  # cells of a list in which the method's title tells it from others
 LEAST_DRAWING = 60  # cells; a narrower page shows no drawing rather than a broken one
 ONLY = "splices.only."
 """What stands before a filter's name where the screens remember it."""
@@ -52,12 +53,13 @@ class SplicesList(ListScreen[SpliceRow]):
         self._old = False  # whether earlier versions are shown
 
     def columns(self) -> Sequence[Column[SpliceRow]]:
-        """Date, rope, end, method, outcome."""
+        """Date, rope, end, method (by its id where a title would be cut to its first word), outcome."""
         return (
             Column("made", "made on", lambda row: row.made_on.text, 10),
             Column("tag", "rope", lambda row: row.tag, 9, share=1),
             Column("end", "end", lambda row: row.end, 3),
-            Column("method", "method", lambda row: row.method_title, 7, share=2),
+            Column("method", "method", lambda row: row.method_title, 20, share=2, needs=ROOMY),
+            Column("method", "method", lambda row: row.splice.method, 10, share=2, until=ROOMY),
             Column("outcome", "outcome", _outcome, 11, style=_style),
         )
 

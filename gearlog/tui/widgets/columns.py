@@ -29,6 +29,8 @@ class Column(Generic[Row]):
         order: sorting key; the text when not given.
         style: ``bad``, ``warn``, ``quiet``, ``accent`` or empty.
         needs: cells that the list must have for the column to be shown.
+        until: cells from which on it is no longer shown, for a shorter way of saying what another column of its
+            key says; 0 is never.
     """
 
     key: str
@@ -40,11 +42,12 @@ class Column(Generic[Row]):
     order: Callable[[Row], Any] | None = None
     style: Callable[[Row], str] = _plain
     needs: int = 0
+    until: int = 0
 
 
 def visible_columns(columns: Sequence[Column[Row]], width: int) -> tuple[Column[Row], ...]:
     """The columns that a list of this width shows."""
-    return tuple(column for column in columns if width >= column.needs)
+    return tuple(column for column in columns if width >= column.needs and not 0 < column.until <= width)
 
 
 def widths(columns: Sequence[Column[Any]], width: int) -> tuple[int, ...]:

@@ -94,7 +94,7 @@ class RecordList(DrawnList[Row], can_focus=True):
 
     def sort_next(self) -> str:
         """Sort by the column after the present one; after the last comes the first order. Returns its heading."""
-        keys = ["", *(column.key for column in self.columns)]
+        keys = ["", *dict.fromkeys(column.key for column in self.columns)]
         key = keys[(keys.index(self.rows.sorted_by) + 1) % len(keys)]
         self.sort_by(key)
         return next((column.heading for column in self.columns if column.key == key), "")

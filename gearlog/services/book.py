@@ -149,8 +149,10 @@ class Book:
         """Follow another program that writes the log; whether anything was new."""
         return self._store.refresh()
 
-    def read_ahead(self) -> None:
-        """Read what the screen shown last tells, so that it is there at once when it is entered."""
+    def read_ahead(self, *, whole: bool = False) -> None:
+        """Read what the screen shown last tells, so that it is there at once when it is entered; ``whole``: all."""
+        if whole:
+            self._store.read()
         (self.diary.rows if self.settings.screen == "splices" else self.lists.today)()
         self.bench.open_views()
 

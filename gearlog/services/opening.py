@@ -88,7 +88,7 @@ class Opening:
         book = self._make()
         try:
             if not self._left:
-                book.read_ahead()
+                book.read_ahead(whole=not self.is_long)
         except BaseException:
             book.close()
             raise

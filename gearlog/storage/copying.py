@@ -9,7 +9,7 @@ from pathlib import Path
 from gearlog.domain.settings import Settings
 from gearlog.errors import StorageError
 from gearlog.storage import loading
-from gearlog.storage.lines import Row, clean, plain
+from gearlog.storage.lines import Row, plain, written
 from gearlog.storage.locations import LogFiles
 from gearlog.storage.opening import Opened, read_log
 from gearlog.storage.store import Session, Store
@@ -24,7 +24,7 @@ def memory_copy(source: Path, change: Callable[[Row], Row], *, now: Callable[[],
         with loading.quiet():
             read = read_log(LogFiles(source))
             tables = {
-                name: {key: clean(change(plain(row))) for key, row in rows.items()}
+                name: {key: written(change(plain(row))) for key, row in rows.items()}
                 for name, rows in read.tables.items()
             }
     except OSError as error:

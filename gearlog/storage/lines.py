@@ -119,6 +119,11 @@ def plain(text: RowText) -> Row:
     return row if isinstance(row, dict) else {}
 
 
+def written(row: Row) -> RowText:
+    """The text of a row whose values came out of a file, and so can go into one."""
+    return RowText(msgspec.json.encode(row))
+
+
 def alike(one: RowText, other: RowText) -> bool:
     """Whether two rows hold the same values, however they are written."""
     return one == other or (NO_ROW not in (one, other) and plain(one) == plain(other))

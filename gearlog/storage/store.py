@@ -94,6 +94,12 @@ class Store:
         with self._guard, loading.quiet():
             return self._ledger.shelf(kind).records()
 
+    def read(self) -> None:
+        """Read every record."""
+        with self._guard, loading.quiet():
+            for kind in self.KINDS:
+                self._ledger.shelf(kind).records()
+
     def has_read(self, kind: type[R]) -> bool:
         """Whether the records of a kind are at hand, so that asking for them takes no time."""
         with self._guard:

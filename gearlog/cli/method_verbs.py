@@ -39,6 +39,8 @@ def check(book: Book, options: Namespace) -> Exit:
             tell(fault)
         return Exit.FINDING
     output.lines([f"{path}: sound; {method.id}: {method.title}; break-test samples before it carries life"])
+    if method.carries and method.strength.fraction is None:
+        output.lines([f"Note: what it keeps of the rope's strength counts as unknown: {method.strength.why}"])
     if not own.used_from(path) and own.folder is not None:
         output.lines([f"To use it, put the file into {own.folder}"])
     return Exit.FINE

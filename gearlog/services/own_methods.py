@@ -15,6 +15,7 @@ from gearlog.units.visible import visible
 ID = re.compile(r"[a-z][a-z0-9-]{1,39}")
 EXPERIMENT = "own, experimental: break-test samples before it carries life"
 SUFFIX = ".toml"
+STRENGTH = "[strength]"
 TITLE = 'title = "'
 """Begins the line with the method's title; lengths and counts have theirs further down."""
 
@@ -73,14 +74,27 @@ class OwnMethods:
 
 def _copied(method_id: str, new_id: str) -> str:
     """The built-in file with its new id, also in its title, and, at its head, what there is to do."""
-    from gearlog.splicing.method_file import builtin_text
+    from gearlog.splicing.method_file import builtin_text, load_builtin
 
     lines = builtin_text(method_id).splitlines()
     head = next(index for index, line in enumerate(lines) if line.startswith("id = "))
     lines[head] = f'id = "{new_id}"'
     title = next(index for index, line in enumerate(lines) if line.startswith(TITLE))
     lines[title] = lines[title].replace(TITLE, f"{TITLE}{new_id}: ", 1)
+    if STRENGTH in lines and next(method for method in load_builtin() if method.id == method_id).carries:
+        below = lines.index(STRENGTH) + 1
+        lines[below:below] = _of_strength(published=lines[below].startswith("fraction"))
     return "\n".join([*_notice(method_id), *lines, ""])
+
+
+def _of_strength(*, published: bool) -> Iterator[str]:
+    if published:
+        yield "# The figure below is of the published method, not of yours: with its present source it does not count,"
+        yield "# and your plans show no working load. Put in its place what break tests or the maker's figure tell:"
+    else:
+        yield "# When your break tests, or the maker's figure for this method, tell what it keeps, put it here instead:"
+    yield "#   fraction = (the lowest, between 0 and 1)"
+    yield '#   source = "own"'
 
 
 def _notice(method_id: str) -> Iterator[str]:

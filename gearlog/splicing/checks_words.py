@@ -32,7 +32,7 @@ def strength_known(draft: Draft) -> Iterator[Check]:
         yield found("note", "mbs-unknown", message, "nothing was typed")
     if method.strength.fraction is None and method.carries:
         message = f"The strength that this splice keeps is not known: {method.strength.why}."
-        yield found("note", "retained-unknown", message, "no citable source")
+        yield found("note", "retained-unknown", message, method.keeps_unknown)
 
 
 def knots(draft: Draft) -> Iterator[Check]:

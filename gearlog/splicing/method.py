@@ -32,6 +32,14 @@ from gearlog.splicing.rules import (
 COMMON_PRACTICE = "common-practice"
 COMMON_PRACTICE_LABEL = "common practice, unconfirmed"
 OWN = "own"
+OWN_LABEL = "the user's own"
+NO_SOURCE = "no citable source"
+NO_OWN_FIGURE = "no break tests entered"
+NOT_YOURS = (
+    "the figure in its file is of the published method, and this one is your own; enter your break tests or the "
+    'maker\'s figure there, with source = "own"'
+)
+"""Why a figure in a method of the user's own does not count."""
 OWN_MARK = "own, experimental"
 """Stands behind the title of every method of the user's own, so that it is on every output."""
 
@@ -102,14 +110,28 @@ class Method(Entry, frozen=True, kw_only=True):
         """Ids of the constructions it fits."""
         return self.fits.constructions
 
+    @property
+    def keeps_unknown(self) -> str:
+        """What stands as source where the strength that it keeps is unknown."""
+        return NO_OWN_FIGURE if self.own else NO_SOURCE
+
     def source_text(self, key: str) -> str:
         """The source in words; several keys are joined by ``+``."""
         return "; ".join(self._one_source(part.strip()) for part in key.split("+"))
 
     def _one_source(self, key: str) -> str:
-        if key == COMMON_PRACTICE:
-            return COMMON_PRACTICE_LABEL
-        if key == OWN:
-            return "the user's own"
         name, _, clause = key.partition(" ")
-        return f"{self.sources[name]} {clause}".strip()
+        words = {COMMON_PRACTICE: COMMON_PRACTICE_LABEL, OWN: OWN_LABEL}.get(name) or self.sources[name]
+        return f"{words} {clause}".strip()
+
+
+def as_own(method: Method) -> Method:
+    """The method as the user's own: marked so in its title, and keeping only what the user found it to keep.
+
+    A published figure is of the published method; what another way of making it keeps is not known from that.
+    """
+    kept, title = method.strength, f"{method.title} ({OWN_MARK})"
+    found = {part.strip().partition(" ")[0] for part in kept.source.split("+")} == {OWN}
+    if kept.fraction is not None and not found:
+        kept = Retained(why=NOT_YOURS)
+    return msgspec.structs.replace(method, own=True, title=title, strength=kept)

@@ -11,7 +11,7 @@ from typing import Any
 import msgspec
 
 from gearlog.errors import MethodError
-from gearlog.splicing.method import OWN_MARK, Method
+from gearlog.splicing.method import Method, as_own
 from gearlog.splicing.method_faults import faults_of
 from gearlog.splicing.method_shape import Fault, shape_faults
 from gearlog.splicing.toml_lines import line_of
@@ -82,7 +82,7 @@ def read_method(text: str, file_name: str, *, own: bool) -> Method:
     method = msgspec.convert(plain, Method)
     if faults := list(faults_of(method)):
         raise _refused(file_name, text, faults)
-    return msgspec.structs.replace(method, own=True, title=f"{method.title} ({OWN_MARK})") if own else method
+    return as_own(method) if own else method
 
 
 def _plain(text: str, file_name: str) -> dict[str, Any]:

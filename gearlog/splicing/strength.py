@@ -10,14 +10,12 @@ from gearlog.domain.plan import ChainLink, Strength
 from gearlog.domain.plan_inputs import PlanInputs
 from gearlog.domain.vocabulary import Condition
 from gearlog.splicing.knots import knot
-from gearlog.splicing.method import COMMON_PRACTICE_LABEL, Method
+from gearlog.splicing.method import COMMON_PRACTICE_LABEL, NO_SOURCE, OWN_LABEL, Method
 
 DESIGN_FACTOR = 10.0  # lifting or supporting people; taken for every use unless the user says; common practice
 HARDWARE_FACTOR = 5.0  # hardware rated by its maker; common practice
 WET_POLYAMIDE_KEPT = 0.85  # UFC 4-159-03 Table 3-7: wet nylon, take off 15 %
 WET_POLYAMIDE_SOURCE = "UFC 4-159-03 Table 3-7 (wet polyamide, 15 % off)"
-OWN = "the user's own"
-NO_SOURCE = "no citable source"
 
 
 def strength_of(method: Method, inputs: PlanInputs) -> Strength:
@@ -32,7 +30,7 @@ def strength_of(method: Method, inputs: PlanInputs) -> Strength:
         retained_fraction=kept,
         retained_source=method.source_text(method.strength.source) if kept is not None else None,
         design_factor=inputs.design_factor or DESIGN_FACTOR,
-        design_factor_source=OWN if inputs.design_factor else COMMON_PRACTICE_LABEL,
+        design_factor_source=OWN_LABEL if inputs.design_factor else COMMON_PRACTICE_LABEL,
         wll_n=min(known) if known and len(known) == len(limits) and method.carries else None,
         condition_fraction=WET_POLYAMIDE_KEPT if wet else 1.0,
         condition_source=WET_POLYAMIDE_SOURCE if wet else None,
@@ -53,7 +51,7 @@ def terminations_of(method: Method, inputs: PlanInputs) -> tuple[ChainLink, ...]
     links = []
     if method.carries:
         kept = method.strength.fraction
-        source = method.source_text(method.strength.source) if kept is not None else NO_SOURCE
+        source = method.source_text(method.strength.source) if kept is not None else method.keeps_unknown
         links.append(_rope_link(inputs, method.title, kept, source))
     links += [_rope_link(inputs, one.title, one.kept, one.source) for one in map(knot, inputs.knots)]
     return tuple(links)

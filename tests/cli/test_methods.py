@@ -103,3 +103,16 @@ def test_two_ropes_side_by_side_in_words_and_in_json(call: Call) -> None:
     assert plain.code == 0
     assert "Difference, what carries the load: in the first cover, in the second cover and core together" in plain.out
     assert " lb at " in call("--sample", "compare", "line-1", said, "--imperial").out
+
+
+def test_a_check_notes_that_a_published_figure_does_not_count_in_an_own_method(call: Call, tmp_path: Path) -> None:
+    file = tmp_path / "eye.toml"
+    call("methods", "copy", "laid-eye", str(file), "--as", "my-laid")
+    checked = call("methods", "check", str(file))
+    assert (checked.code, checked.err) == (0, "")
+    (note,) = [line for line in checked.out.splitlines() if line.startswith("Note: ")]
+    assert "counts as unknown: the figure in its file is of the published method" in note
+    text = file.read_text(encoding="utf-8")
+    at = text.index("source = ", text.index("fraction = 0.90"))
+    file.write_text(f'{text[:at]}source = "own"{text[text.index(chr(10), at) :]}', encoding="utf-8")
+    assert "Note: " not in call("methods", "check", str(file)).out

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -134,3 +135,63 @@ def test_a_plan_of_another_version_of_its_method_is_not_explained_wrongly(disk: 
     assert disk.planner.explain(plan)
     with pytest.raises(NotFoundError, match="plan it anew"):
         disk.planner.explain(replace(plan, method_version=plan.method_version + 1))
+
+
+LAID = {"construction": "three-strand", "diameter": "12 mm", "fibre": "polyester", "eye": "150 mm", "mbs": "24 kN"}
+
+
+def copied_laid(book: Book, **instead: str) -> Path:
+    """A copy of the laid eye, whose file states a published figure; ``instead`` changes its strength's entries."""
+    path, text = book.planner.own.copy("laid-eye", "my-laid")
+    for name, value in instead.items():
+        text = re.sub(rf"(?m)(^\[strength\]\n(?:#.*\n)*(?:\w+ = .*\n)*?){name} = .*$", rf"\g<1>{name} = {value}", text)
+    path.write_text(text, encoding="utf-8")
+    book.planner.read_methods_again()
+    return path
+
+
+def test_what_a_copy_keeps_is_unknown_though_its_file_bears_the_published_figure(disk: Book) -> None:
+    """A working load stood beside 'not for life support', from a figure of another splice than the one planned."""
+    published = disk.planner.plan(LAID | {"method": "laid-eye"})
+    assert published.strength.retained_fraction == 0.9
+    assert published.strength.wll_n == pytest.approx(2160)
+    path = copied_laid(disk)
+    plan = disk.planner.plan(LAID | {"method": "my-laid"})
+    made = plan.strength
+    assert (made.retained_fraction, made.retained_source, made.wll_n) == (None, None, None)
+    link = next(link for link in made.chain if link.name == plan.method_title)
+    assert (link.retained_fraction, link.strength_n, link.wll_n) == (None, None, None)
+    assert link.source == "no break tests entered"
+    (told,) = [check.message for check in plan.checks if check.code == "retained-unknown"]
+    assert "of the published method" in told
+    assert 'source = "own"' in told
+    explained = {one.key for one in disk.planner.explain(plan)}
+    assert not {"strength.retained_fraction", "strength.wll_n", "strength.chain[1].wll_n"} & explained
+    plain = "\n".join(disk.planner.plain(plan))
+    assert "Kept by the splice: unknown" in plain
+    assert "Working load limit: unknown" in plain
+    assert "90 %" not in plain
+    table = path.read_text(encoding="utf-8").partition("[strength]\n")[2]
+    assert table.startswith("# The figure below is of the published method")
+    assert '#   source = "own"' in table.partition("fraction = 0.90")[0]
+
+
+@pytest.mark.parametrize("source", ["own", "own samples 1 to 5 of 2024", "own + own samples 6 to 8"])
+def test_a_figure_of_the_users_own_counts_with_its_source_told(disk: Book, source: str) -> None:
+    copied_laid(disk, fraction="0.80", source=f'"{source}"')
+    made = disk.planner.plan(LAID | {"method": "my-laid"}).strength
+    assert made.retained_fraction == 0.8
+    assert made.wll_n == pytest.approx(24_000 * 0.8 / 10)
+    assert made.retained_source == source.replace("own", "the user's own").replace(" +", ";")
+
+
+@pytest.mark.parametrize("source", ["common-practice", "comdtinst Table 7-6", "own + comdtinst Table 7-6"])
+def test_a_figure_that_is_not_all_the_users_own_does_not_count(disk: Book, source: str) -> None:
+    copied_laid(disk, fraction="0.80", source=f'"{source}"')
+    made = disk.planner.plan(LAID | {"method": "my-laid"}).strength
+    assert (made.retained_fraction, made.wll_n) == (None, None)
+
+
+def test_a_copied_finish_is_not_asked_for_a_strength_that_it_does_not_have(disk: Book) -> None:
+    text = disk.planner.own.copy("laid-back", "my-back")[1]
+    assert text.partition("[strength]\n")[2].startswith("why = ")

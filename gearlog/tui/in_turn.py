@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import asyncio
 from collections import deque
+from collections.abc import Iterable
 
 from textual.app import App, ScreenError
 from textual.events import Event, Key, Paste
@@ -39,6 +40,7 @@ class InTurnApp(App[None]):
     def __init__(self, *, ansi_color: bool | None = None) -> None:
         super().__init__(ansi_color=ansi_color)
         self._waiting: deque[Key | Paste] = deque()
+        self._judged: deque[Key | Paste] = deque()  # heard, and next
         self._number = 0  # of the last mark
         self._start: MessagePump | None = None  # where the last key went, and its mark starts
         self._before: MessagePump | None = None  # the screen on which it was pressed
@@ -50,16 +52,39 @@ class InTurnApp(App[None]):
     @property
     def keys_under_way(self) -> bool:
         """Whether a key that was pressed has not done yet what it does."""
-        return self._watch is not None or bool(self._waiting)
+        return self._watch is not None or bool(self._judged or self._waiting)
 
     async def on_event(self, event: Event) -> None:
         """A key or a paste takes its turn; all else goes on at once."""
         if not isinstance(event, Key | Paste) or event.is_forwarded:
             await super().on_event(event)
-        elif self._waiting or self._must_wait(event):
-            self._waiting.append(event)
         else:
-            await self._take(event)
+            self._waiting.append(event)
+            await self._hand_on()
+
+    def heard(self, event: Key | Paste) -> Iterable[Key | Paste]:
+        """What goes on now that it is this one's turn: by default itself."""
+        return (event,)
+
+    async def pass_on(self, events: Iterable[Key | Paste]) -> None:
+        """Let go on, before all that waits, what was heard earlier."""
+        self._judged.extend(events)
+        await self._hand_on()
+
+    def wait_for_it(self) -> None:
+        """Something was done that may move the focus: what follows waits for that."""
+        self._start, self._before, self._moving = self._here(), self._top(), True
+        self._laps, self._looks = LAPS, LOOKS
+        self._next_lap()
+
+    async def _hand_on(self) -> None:
+        while self._judged or self._waiting:
+            if self._must_wait((self._judged or self._waiting)[0]):
+                return
+            if self._judged:
+                await self._take(self._judged.popleft())
+            else:
+                self._judged.extend(self.heard(self._waiting.popleft()))
 
     def _must_wait(self, event: Key | Paste) -> bool:
         return self._watch is not None and (self._moving or self._moves(event))
@@ -125,8 +150,7 @@ class InTurnApp(App[None]):
             self._await_new_screen()
         else:
             self._end_watch()
-            while self._waiting and not self._must_wait(self._waiting[0]):
-                await self._take(self._waiting.popleft())
+            await self._hand_on()
 
     def _await_new_screen(self) -> None:
         """Another screen came up: it must stand and have its focus before it gets a key."""

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import partial
 
-from textual.events import Event, Key
+from textual.events import Key, Paste
 
 from gearlog.tui.telling import TellingApp
 
@@ -84,32 +84,26 @@ class ScanningApp(TellingApp):
         """Whether a letter pressed now is a command."""
         return False
 
-    async def on_event(self, event: Event) -> None:
+    def heard(self, event: Key | Paste) -> Iterable[Key | Paste]:
         """Keys go by the scanner first, as long as letters are commands."""
-        if not isinstance(event, Key) or event.is_forwarded:
-            await super().on_event(event)
-        elif self._listens and self.takes_commands:
-            await self._hear(event)
-        else:
-            await self._pass_on((*self._scanner.release(), event))
+        if isinstance(event, Key) and self._listens and self.takes_commands:
+            return self._hear(event)
+        return (*self._scanner.release(), event)
 
     @property
     def _listens(self) -> bool:
         return not self.is_headless if self.scans is None else self.scans
 
-    async def _hear(self, key: Key) -> None:
+    def _hear(self, key: Key) -> Iterable[Key]:
         heard = self._scanner.take(key)
-        await self._pass_on(heard.keys)
         if heard.tag:
             self.go_to_tag(heard.tag)
+            self.wait_for_it()
         elif self._scanner.last is key:
             self.set_timer(GAP, partial(self._let_go, key))
+        return heard.keys
 
     async def _let_go(self, last: Key) -> None:
         """What is held was no scan when nothing came after its last sign."""
         if self._scanner.last is last:
-            await self._pass_on(self._scanner.release())
-
-    async def _pass_on(self, keys: Iterable[Key]) -> None:
-        for key in keys:
-            await super().on_event(key)
+            await self.pass_on(self._scanner.release())

@@ -15,6 +15,7 @@ from gearlog.domain.splice import Splice
 from gearlog.services.book import Book, memory_book
 from gearlog.tui.app import GearlogApp
 from tests.making import made_form
+from tests.tui.turns import settled
 
 TODAY = date(2025, 3, 3)
 ROPE = {
@@ -93,6 +94,14 @@ def start() -> Start:
         app = GearlogApp(book)
         async with app.run_test(size=size, notifications=True) as pilot:
             await pilot.pause()
+            press = pilot.press
+
+            async def pressed(*keys: str) -> None:
+                """Also what waits for its turn is done, however loaded the machine is."""
+                await press(*keys)
+                await settled(app)
+
+            pilot.press = pressed  # type: ignore[method-assign]
             yield pilot
             await app.workers.wait_for_complete()
 

@@ -11,6 +11,7 @@ from textual.events import Key, Paste
 from textual.pilot import Pilot
 
 from gearlog.services.book import Book, memory_book
+from gearlog.tui.app import GearlogApp
 from gearlog.tui.screens.form_screen import FormScreen
 from gearlog.tui.screens.gear import GearScreen
 from gearlog.tui.widgets.form import FormView
@@ -18,6 +19,7 @@ from tests.tui.conftest import ROPE, TODAY, Start, add, text
 from tests.tui.turns import PATIENCE_S, all_done, settled
 
 SIGNS = {" ": "space", "-": "minus", ".": "full_stop", "/": "slash"}
+PLACES = ("f2", "f3", "f4", "f5", "f6", "f7")
 NAMED = {"enter": "\r", "tab": "\t", "space": " "}
 MOVING = ("tab", "shift+tab", "down", "up", "enter", "escape", "left", "right", "backspace", "ctrl+s", "ctrl+n")
 TYPED = ("12.7 mm", "3", "l", "p", "x-1", " ", "150", "e")
@@ -26,7 +28,7 @@ TYPED = ("12.7 mm", "3", "l", "p", "x-1", " ", "150", "e")
 def events(keys: Sequence[str]) -> Iterator[Key]:
     """The events of named keys and of words, sign by sign."""
     for key in keys:
-        if key in NAMED or key in MOVING or key.startswith("ctrl+"):
+        if key in NAMED or key in MOVING or key.startswith("ctrl+") or key in PLACES:
             yield Key(key, NAMED.get(key))
         else:
             yield from (Key(SIGNS.get(sign, sign), sign) for sign in key)
@@ -50,10 +52,10 @@ def filled(pilot: Pilot[None]) -> dict[str, str]:
 
 FORMS = {
     "an item": (
-        ("2", "a", "My rope", "tab", "myrope-1", "tab", "l", "tab", "tab", "Maker A", "enter", "M 3", "down", "S1",
-         "tab", "tab", "c", "tab", "16", "tab"),
+        ("2", "a", "My rope", "tab", "myrope-1", "tab", "l", "tab", "tab", "Maker A", "enter", "M 3", "down",
+         "S1", "tab"),
         {"name": "My rope", "tag": "myrope-1", "category": "lifeline", "maker": "Maker A", "model": "M 3",
-         "serial": "S1", "construction": "cover-loaded", "strands": "16"},
+         "serial": "S1"},
     ),
     "a plan": (
         ("4", "ctrl+t", "long", "enter", "B", "enter", "150 mm", "tab", "50 mm", "tab", "tab", "enter", "tab",
@@ -136,3 +138,22 @@ async def test_keys_go_on_when_the_widget_that_had_one_is_gone(full: Book, start
         await burst(pilot, ("escape", "1"))
         assert time.monotonic() - begun < PATIENCE_S / 4
         assert "[1 Today]" in text(pilot)
+
+
+async def test_a_tag_typed_into_a_list_that_only_comes_up_is_no_scan(full: Book, start: Start) -> None:
+    """All keys came while the screen before still stood, on which a tag in one burst is taken for a scan."""
+    async with start(full) as pilot:
+        assert isinstance(pilot.app, GearlogApp)
+        pilot.app.scans = True
+        await burst(pilot, ("f5", "ctrl+t", "long-climbing-line", "enter", "B", "enter"))
+        assert pilot.app.current_mode == "planner"
+        assert {"rope": "long-climbing-line", "end": "B"}.items() <= filled(pilot).items()
+
+
+async def test_keys_that_follow_a_scan_wait_for_the_card_that_it_opens(full: Book, start: Start) -> None:
+    async with start(full) as pilot:
+        assert isinstance(pilot.app, GearlogApp)
+        pilot.app.scans = True
+        await one_by_one(pilot, ("f2",))
+        await burst(pilot, ("long-climbing-line", "enter", "ctrl+r", "w", "tab", "ctrl+u", "2025-01-02"))
+        assert {"kind": "washed", "happened_on": "2025-01-02"}.items() <= filled(pilot).items()

@@ -13,6 +13,8 @@ from typing import Any
 START = 731  # days before the log's day: the crew's first entry, two years ago
 HALF_YEAR = 182  # days between two examinations
 _AGO = re.compile(r"@-(\d+)(?: (month|year))?")
+EXAMINER = {"inspector": "inspector 1", "competence": "inspector's course, certificate 1", "independent": "yes"}
+"""Who comes twice a year to examine everything."""
 _SHOWN = {"month": 7, "year": 4, None: 10}  # characters of an ISO date
 
 
@@ -55,12 +57,14 @@ def _items(name: str, day: date) -> Iterator[Act]:
     for row in _rows(name, "item"):
         happened = row.pop("events", [])
         last = row.pop("last_exam", None)
+        noted, found = row.pop("last_exam_noted", False), row.pop("last_exam_found", [])
         entered = _entered(row)
         yield Act(entered, "item", {key: _resolved(text, day) for key, text in row.items()})
         for event in happened:
             yield _event(row["tag"], event, day)
         if last is not None:
-            yield from _examinations(row["tag"], last, entered, day)
+            last_one = None if noted else EXAMINER | {"item": row["tag"], "kind": "thorough", "findings": found}
+            yield from _examinations(row["tag"], last, entered, day, last_one)
 
 
 def _entered(row: Mapping[str, str]) -> int:
@@ -79,15 +83,20 @@ def _event(tag: str, row: Mapping[str, Any], day: date) -> Act:
     return Act(row["ago"], "event", form | {"happened_on": on(day, row["ago"])}, tag)
 
 
-def _examinations(tag: str, last: int, entered: int, day: date) -> Iterator[Act]:
+def _examinations(tag: str, last: int, entered: int, day: date, inspected: Mapping[str, Any] | None) -> Iterator[Act]:
+    """The last one by its record, unless only its day was noted; of earlier ones the log holds a line each."""
     for ago in range(last, entered, HALF_YEAR):
-        form = {
-            "kind": "examined",
-            "happened_on": on(day, ago),
-            "by": "inspector 1",
-            "next_due_on": on(day, ago - HALF_YEAR),
-        }
-        yield Act(ago, "event", form, tag)
+        next_due = on(day, ago - HALF_YEAR)
+        if ago == last and inspected is not None:
+            yield Act(ago, "inspection", {}, work={**inspected, "next_due_on": next_due})
+        else:
+            form = {
+                "kind": "examined",
+                "happened_on": on(day, ago),
+                "by": EXAMINER["inspector"],
+                "next_due_on": next_due,
+            }
+            yield Act(ago, "event", form, tag)
 
 
 def _splices() -> Iterator[Act]:

@@ -11,6 +11,7 @@ from statistics import fmean, stdev
 import pytest
 
 from gearlog.devtools import demo
+from gearlog.domain.inspection import Verdict
 from gearlog.domain.strength_test import FailedAt, LoadKind
 from gearlog.domain.vocabulary import Outcome, Status
 from gearlog.services.book import Book, open_book, open_sample
@@ -89,6 +90,18 @@ def test_one_splice_was_given_up_and_one_lies_at_the_bench(book: Book) -> None:
     (view,) = book.bench.open_views()
     assert (view.tag, view.end, view.number, view.total_s) == ("rig-2", "B", 4, 15 * 60)
     assert [step.remark for step in view.steps if step.remark]
+
+
+def test_the_last_examination_of_all_but_five_is_a_record_with_its_findings(book: Book) -> None:
+    """Five were noted by their day alone, and the audit says so; the others tell who, why, what and what follows."""
+    audit = book.auditing.audit(book.auditing.wanted(book.auditing.blank_form()))
+    gaps = Counter(gap for item in audit.items for gap in item.gaps)
+    assert gaps["last examination: no reason, result, findings"] == 5
+    thorough = [one for row in book.gear.rows() for one in book.inspecting.of(row.item.id) if one.kind == "thorough"]
+    assert len(thorough) == 51
+    assert all(one.competence and one.independent == "yes" and one.next_due_on and one.answers for one in thorough)
+    assert {one.verdict for one in thorough} == {Verdict.FIT, Verdict.WATCH}
+    assert len([one for one in thorough if one.findings]) == 8
 
 
 def test_no_plan_of_the_crew_was_forbidden(book: Book) -> None:

@@ -6,6 +6,8 @@ from gearlog.domain.plan import Plan
 from gearlog.services.book import Book
 
 GOOD = {"outcome": "good"}
+NEW_ROPE = {"condition": "new"}
+"""What the form of a splice without a plan leaves open beside its outcome."""
 
 
 def made_form(book: Book, plan: Plan) -> dict[str, str]:

@@ -95,7 +95,7 @@ def _planned(book: Book, options: Namespace, start: _Start) -> _Start:
     wanted = {name: getattr(options, name) or "" for name in PLANNED}
     wanted |= {"method": form["method"], "condition": form["condition"]}
     plan = _saved(lambda: book.planner.plan(book.planner.form_for(rope.id, _end(form["end"])) | wanted))
-    known = book.diary.form_from_plan(plan)
+    known = book.diary.form_from_plan(plan) | {"condition": ""}  # this plan was not looked at: it is to be said
     typed = {name: text for name, text in start.form.items() if text and not name.startswith(MEASURED)}
     return _Start(known | typed, plan, start.like)
 

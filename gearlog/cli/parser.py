@@ -19,8 +19,8 @@ EXAMPLES = {
     "audit": handover_parser.EXAMPLES["audit"],
     "methods": "gearlog methods",
     "compare": "gearlog compare line-1 line-2",
-    "record": "gearlog record --rope line-3 --end A --method hollow-eye --made-on 2024-05-31 --outcome good",
-    "strength": "gearlog strength ID --force '21.4 kN' --failed-at throat",
+    "record": "gearlog record --rope line-3 --end A --method hollow-eye --outcome good --condition used",
+    "strength": "gearlog strength ID --kind break --force '21.4 kN' --failed-at throat",
     **gear_parser.EXAMPLES,
     **handover_parser.EXAMPLES,
 }

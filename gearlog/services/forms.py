@@ -224,7 +224,7 @@ SPLICE_FORM: tuple[Field, ...] = (
     Field("finished_length", "finished length", FieldKind.LENGTH, hint="as it came out, where the plan has one"),
     Field("minutes", "minutes", FieldKind.WHOLE, hint="45", least=1, most=MINUTES),
     Field("tools", "tools used", FieldKind.LIST, hint="wire fid, tape"),
-    Field("condition", "rope condition", FieldKind.CHOICE, words_of(Condition), default="new"),
+    Field("condition", "rope condition", FieldKind.CHOICE, words_of(Condition), required=True),
     Field("finish", "finish", FieldKind.CHOICES, words_of(Finish), hint="whipping, lock-stitch"),
     Field("made_by", "made by", hint="initials"),
     Field("checked_by", "checked by", hint="initials"),
@@ -235,8 +235,9 @@ SPLICE_FORM: tuple[Field, ...] = (
     Field("cut_length", "rope cut off with it", FieldKind.LENGTH, hint="only of what is not on the rope any more"),
     Field("notes", "remarks", FieldKind.WORDS),
 )  # fmt: skip
-"""Fields of a splice record. End and outcome start empty: nobody is told where or how well it was made until it is
-chosen. What was measured at mark ``x`` of its plan is the field ``measured.x``.
+"""Fields of a splice record. End, outcome and the rope's condition start empty: nobody is told where, how well or in
+what rope it was made until it is chosen, or was by its plan or last time. What was measured at mark ``x`` of its plan
+is the field ``measured.x``.
 
 ``cut_length`` is no part of the record: it becomes a cut in the rope's history, saved with it.
 """
@@ -255,7 +256,7 @@ DIARY_FILTERS: tuple[Field, ...] = (
 """What narrows the diary; an empty field narrows nothing."""
 
 STRENGTH_FORM: tuple[Field, ...] = (
-    Field("kind", "kind", FieldKind.CHOICE, words_of(LoadKind), required=True, default="break"),
+    Field("kind", "kind", FieldKind.CHOICE, words_of(LoadKind), required=True),
     Field("force", "force", FieldKind.FORCE, hint="21.4 kN; of a break the highest reached", required=True),
     Field("pin", "pin diameter", FieldKind.LENGTH, hint="what the eye sat on"),
     Field("failed_at", "failed at", FieldKind.CHOICE, words_of(FailedAt), hint="throat, end of the bury, clear rope"),
@@ -265,4 +266,4 @@ STRENGTH_FORM: tuple[Field, ...] = (
     Field("tested_by", "tested by", hint="initials"),
     Field("notes", "remarks", FieldKind.WORDS),
 )
-"""Fields of a test of strength."""
+"""Fields of a test of strength; whether something broke or held is never guessed."""

@@ -17,7 +17,7 @@ ROPE = {
     "strands": "12", "lay": "loose", "cover_fibre": "polyester", "diameter": "12 mm", "length_bought": "45 m",
 }  # fmt: skip
 HERE = ("record", "--rope", "line-3", "--end", "A", "--method", "hollow-eye")
-GOOD = ("--outcome", "good")
+GOOD = ("--outcome", "good", "--condition", "used")
 PLANNED = (*HERE, "--eye", "150 mm", "--pin", "50 mm")
 
 
@@ -72,9 +72,15 @@ def test_as_last_time_only_what_differs_is_typed_and_told(call: Call, log: Path)
     assert splices(log)[0].plan.inputs.end == "B"
 
 
-def test_the_condition_that_is_taken_when_none_is_said_is_told(call: Call) -> None:
-    assert "good, rope new" in call(*HERE, *GOOD).out
-    assert answer(call(*HERE, *GOOD, "--json"))["condition"] == "new"
+@pytest.mark.parametrize("typed", [HERE, PLANNED])
+def test_the_condition_of_the_rope_is_said_by_whoever_records(call: Call, log: Path, typed: tuple[str, ...]) -> None:
+    unsaid = call(*typed, "--outcome", "good")
+    assert (unsaid.code, unsaid.out) == (2, "")
+    assert "--condition: is empty; choose one of: new, used" in unsaid.err
+    assert splices(log) == []
+    assert answer(call(*typed, *GOOD, "--json"))["condition"] == "used"
+    again = call("record", "--like", "last", "--rope", "line-3", "--end", "A", "--outcome", "good", "--json")
+    assert answer(again)["condition"] == "used"
 
 
 @pytest.mark.parametrize(
@@ -124,13 +130,12 @@ def test_recall_answers_in_its_one_shape_with_nulls_where_there_is_too_little(ca
 
 def test_recall_sums_up_what_was_recorded_and_tested(call: Call) -> None:
     made = [
-        answer(call(*PLANNED, "--finished-eye", f"{eye} mm", "--minutes", minutes, "--outcome", outcome, "--json"))[
-            "id"
-        ]
+        answer(call(*PLANNED, *GOOD, "--finished-eye", f"{eye} mm", "--minutes", minutes, "--outcome", outcome,
+                    "--json"))["id"]
         for eye, minutes, outcome in ((146, "40", "good"), (147, "60", "good"), (151, "50", "remade"))
-    ]
+    ]  # fmt: skip
     for splice, force in zip(made, ("20 kN", "21 kN", "22.5 kN"), strict=True):
-        assert call("strength", splice, "--force", force, "--failed-at", "throat").code == 0
+        assert call("strength", splice, "--kind", "break", "--force", force, "--failed-at", "throat").code == 0
     asked = ("recall", "--rope", "line-3", "--method", "hollow-eye", "--coverage", "0.9", "--confidence", "0.95")
     found = answer(call(*asked, "--json"))
     assert {match["id"] for match in found["matches"]} == set(made)

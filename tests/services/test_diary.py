@@ -10,7 +10,7 @@ from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End, EndState, Outcome
 from gearlog.errors import NotFoundError
 from gearlog.services.book import Book
-from tests.making import GOOD, made_form
+from tests.making import GOOD, NEW_ROPE, made_form
 from tests.services.conftest import EYE
 
 Faults = Callable[[Callable[[], object]], Mapping[str, str]]
@@ -113,7 +113,8 @@ def test_a_record_that_cannot_be_is_refused_by_its_field(
 
 
 def test_a_splice_without_a_plan_or_by_another_method_is_recorded_too(book: Book, rope: Item) -> None:
-    form = book.diary.blank_form() | {"rope": rope.tag, "end": "between", "position": "12 m", "method": "other"} | GOOD
+    form = book.diary.blank_form() | {"rope": rope.tag, "end": "between", "position": "12 m", "method": "other"}
+    form |= GOOD | NEW_ROPE
     splice = book.diary.record(form, None)
     (row,) = book.diary.rows()
     assert (row.end, row.splice, book.diary.comparison(splice)) == ("at 12 m", splice, ())
@@ -168,11 +169,14 @@ def test_only_tools_that_the_plan_pulls_with_are_filled_in(book: Book, rope: Ite
     assert book.diary.form_from_plan(untold)["tools"] == ""
 
 
-def test_end_and_outcome_are_never_chosen_for_the_user(book: Book, rope: Item, plan: Plan, faults: Faults) -> None:
-    assert (book.diary.blank_form()["end"], book.diary.blank_form()["outcome"]) == ("", "")
-    assert book.diary.form_from_plan(plan)["outcome"] == ""
+def test_end_outcome_and_condition_are_never_chosen_for_the_user(
+    book: Book, rope: Item, plan: Plan, faults: Faults
+) -> None:
+    assert {book.diary.blank_form()[name] for name in ("end", "outcome", "condition")} == {""}
+    from_plan = book.diary.form_from_plan(plan)
+    assert (from_plan["outcome"], from_plan["condition"]) == ("", "new"), "the plan's condition was chosen in the plan"
     empty = book.diary.blank_form() | {"rope": rope.tag, "method": "hollow-eye"}
-    assert set(faults(lambda: book.diary.record(empty, None))) == {"end", "outcome"}
+    assert set(faults(lambda: book.diary.record(empty, None))) == {"end", "outcome", "condition"}
     assert book.diary.rows() == ()
 
 
@@ -218,7 +222,7 @@ def test_a_copy_on_another_rope_keeps_the_plan_only_where_its_numbers_hold_there
 
 
 def test_the_diary_is_newest_first_by_the_day_it_was_made(book: Book, rope: Item) -> None:
-    form = book.diary.blank_form() | {"rope": rope.tag, "end": "A", "method": "hollow-eye"} | GOOD
+    form = book.diary.blank_form() | {"rope": rope.tag, "end": "A", "method": "hollow-eye"} | GOOD | NEW_ROPE
     for day in ("2025-03", "2025-05-01", "2024", "2025-03-31"):
         book.diary.record(form | {"made_on": day}, None)
     assert [row.made_on.text for row in book.diary.rows()] == ["2025-05-01", "2025-03-31", "2025-03", "2024"]

@@ -13,7 +13,7 @@ from gearlog.domain.vocabulary import End, EndState, Outcome
 from gearlog.errors import InvalidRecordError, NotFoundError
 from gearlog.services.book import Book, open_book
 from gearlog.services.photos import viewer_command
-from tests.making import GOOD, made_form
+from tests.making import GOOD, NEW_ROPE, made_form
 from tests.services.conftest import EYE, HOLLOW, TODAY, Faults
 
 
@@ -32,6 +32,7 @@ def diary(book: Book, rope: Item, plan: Plan) -> Book:
         book.diary.blank_form()
         | {"rope": other.tag, "method": "laid-eye", "made_on": "2024", "made_by": "m.", "end": "A"}
         | GOOD
+        | NEW_ROPE
     )
     book.diary.record(laid, None)
     return book

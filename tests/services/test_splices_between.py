@@ -10,13 +10,14 @@ from gearlog.domain.inspection import InspectionKind
 from gearlog.domain.item import Item
 from gearlog.domain.splice import Splice
 from gearlog.services.book import Book
+from tests.making import GOOD, NEW_ROPE
 
 THOROUGH = InspectionKind.THOROUGH
 
 
 def join(book: Book, rope: Item, at: str, *, outcome: str = "good", on: str = "2025-02-01") -> Splice:
     form = {"rope": rope.tag, "end": "between", "position": at, "method": "hollow-end-to-end", "made_on": on}
-    return book.diary.record(book.diary.blank_form() | form | {"outcome": outcome}, None)
+    return book.diary.record(book.diary.blank_form() | NEW_ROPE | form | {"outcome": outcome}, None)
 
 
 def piece(book: Book, rope: Item, length: str, end: str, on: str = "2025-03-01") -> Item:
@@ -108,7 +109,7 @@ def test_an_audit_tells_where_it_lies_now_and_what_was_cut_off(book: Book, rope:
     cut = piece(book, rope, "20 m", "A")
     join(book, rope, "5 m", on="2025-04-01")
     for name, method, end in (("stitched", "lock-stitch", "A"), ("whipped", "whip-common", "B")):
-        form = {"rope": rope.tag, "end": end, "method": method, "made_on": "2025-04-02", "outcome": "good"}
+        form = {"rope": rope.tag, "end": end, "method": method, "made_on": "2025-04-02"} | GOOD | NEW_ROPE
         book.diary.record(book.diary.blank_form() | form | {"notes": name}, None)
     book.gear.cut(rope.id, {"cut_as": "trim", "cut_end": "A", "length": "2 m", "happened_on": "2025-04-03"})
     book.gear.cut(cut.id, {"cut_as": "end", "cut_end": "B", "length": "10 m", "happened_on": "2025-04-03"})

@@ -13,7 +13,10 @@ from gearlog.services.book import Book
 from tests.making import made_form
 from tests.services.conftest import Faults
 
-BROKE = {"force": "21.4 kN", "failed_at": "end of the bury", "pin": "50 mm", "machine": "ram [/]", "place": "yard"}
+BROKE = {
+    "kind": "break", "force": "21.4 kN", "failed_at": "end of the bury", "pin": "50 mm", "machine": "ram [/]",
+    "place": "yard",
+}  # fmt: skip
 
 
 @pytest.fixture
@@ -49,9 +52,14 @@ def test_a_test_stays_with_its_splice_when_that_is_corrected(book: Book, splice:
         book.strength.of("nothing")
 
 
+def test_whether_it_broke_or_held_is_never_filled_in(book: Book) -> None:
+    assert book.strength.blank_form()["kind"] == ""
+
+
 @pytest.mark.parametrize(
     ("change", "field"),
     [
+        ({"kind": ""}, "kind"),
         ({"force": ""}, "force"),
         ({"force": "21 kg"}, "force"),
         ({"force": "0 kN"}, "force"),

@@ -8,6 +8,7 @@ from gearlog.domain.inspection import InspectionKind
 from gearlog.domain.item import Item
 from gearlog.services.book import Book
 from gearlog.tui.screens.card import card_words
+from tests.making import GOOD, NEW_ROPE
 from tests.tui.conftest import ROPE, TODAY, add
 
 WIDTH = 76
@@ -95,7 +96,7 @@ def test_a_sum_of_an_inch_user_is_told_in_feet_and_inches(book: Book) -> None:
 def test_a_splice_between_the_ends_stands_where_it_lies_now(book: Book) -> None:
     rope = add(book, **ROPE | {"construction": "hollow-braid", "strands": "12", "lay": "loose", "core_fibre": ""})
     for at in ("12 m", "1 m"):
-        form = {"rope": rope.tag, "end": "between", "position": at, "method": "hollow-end-to-end", "outcome": "good"}
+        form = {"rope": rope.tag, "end": "between", "position": at, "method": "hollow-end-to-end"} | GOOD | NEW_ROPE
         book.diary.record(book.diary.blank_form() | form | {"made_on": "2025-01-10"}, None)
     trim(book, rope, "A", "1.2 m", "2025-02-01")
     lines = [" ".join(line.split()) for line in said(book, rope).splitlines()]

@@ -30,7 +30,9 @@ async def test_lessons_tell_rate_interval_bias_and_too_few(
 ) -> None:
     assert len(eyes) == 5
     for force in ("20 kN", "21 kN"):
-        book.strength.record(made.id, book.strength.blank_form() | {"force": force, "failed_at": "throat"})
+        book.strength.record(
+            made.id, book.strength.blank_form() | {"kind": "break", "force": force, "failed_at": "throat"}
+        )
     async with start(book) as pilot:
         await pilot.press("3", "l")
         page = pilot.app.screen.query_one(LinesView)
@@ -93,7 +95,9 @@ async def test_the_strength_of_three_is_told_by_its_lower_bound(
     book: Book, made: Splice, eyes: tuple[Splice, ...], start: Start
 ) -> None:
     for splice, force in zip(eyes, ("20 kN", "21 kN", "22 kN"), strict=False):
-        book.strength.record(splice.id, book.strength.blank_form() | {"force": force, "failed_at": "throat"})
+        book.strength.record(
+            splice.id, book.strength.blank_form() | {"kind": "break", "force": force, "failed_at": "throat"}
+        )
     async with start(book) as pilot:
         await pilot.press("3", "l")
         words = " ".join(pilot.app.screen.query_one(LinesView).text.split())

@@ -10,7 +10,7 @@ import pytest
 from textual.pilot import Pilot
 
 from gearlog.domain.splice import Splice
-from gearlog.domain.vocabulary import Outcome
+from gearlog.domain.vocabulary import Condition, Outcome
 from gearlog.services.book import Book, open_book
 from gearlog.services.forms import SPLICE_FORM
 from gearlog.tui.screens import record
@@ -20,7 +20,7 @@ from gearlog.tui.screens.gear import GearScreen
 from gearlog.tui.screens.planner import PlannerScreen
 from gearlog.tui.screens.splices import SplicesScreen
 from gearlog.tui.widgets.form import FormView
-from tests.making import GOOD
+from tests.making import GOOD, NEW_ROPE
 from tests.tui.conftest import ODD_NAMES, ROPE, TODAY, Start, add, text, typed
 from tests.tui.test_geometry import in_view
 
@@ -123,7 +123,7 @@ async def test_an_earlier_version_is_seen_at_once_and_tells_all_that_it_said_oth
 
 async def test_filter_method_and_outcome_narrow_the_diary(book: Book, made: Splice, start: Start) -> None:
     form = book.diary.blank_form() | {"rope": "long-climbing-line", "end": "B", "method": "other", "outcome": "failed"}
-    book.diary.record(form, None)
+    book.diary.record(form | NEW_ROPE, None)
     async with start(book) as pilot:
         await pilot.press("3", "w")
         await typed(pilot, "fail")
@@ -155,8 +155,11 @@ async def test_a_splice_without_a_plan_is_recorded_and_says_so(book: Book, start
         assert "nothing like it was made yet" in text(pilot)
         assert form_screen(pilot).form.focused_field == "outcome", "rope, end and method are chosen already"
         await pilot.press("g", "ctrl+s")
+        assert form_screen(pilot).form.focused_field == "condition", "nobody said how the rope was"
+        assert book.diary.rows() == ()
+        await pilot.press("u", "ctrl+s")
         await pilot.pause()
-        assert [row.splice.plan for row in book.diary.rows()] == [None]
+        assert [(row.splice.plan, row.splice.condition) for row in book.diary.rows()] == [(None, Condition.USED)]
         await pilot.press("enter")
         assert "nothing to compare" in text(pilot)
 
@@ -207,7 +210,12 @@ async def test_odd_names_are_shown_as_typed(book: Book, start: Start, size: tupl
         except Exception as error:
             assert getattr(error, "faults", ())  # refused in words by the rules of records
             continue
-        form = book.diary.blank_form() | {"rope": f"rope-{number}", "method": "other", "difficulty_words": name} | HOW
+        form = (
+            book.diary.blank_form()
+            | {"rope": f"rope-{number}", "method": "other", "difficulty_words": name}
+            | HOW
+            | NEW_ROPE
+        )
         book.diary.record(form, None)
     async with start(book, size) as pilot:
         await pilot.press("3", "enter")
@@ -226,7 +234,7 @@ async def test_the_diary_is_narrowed_by_every_filter_and_says_so_in_words(
     add(book, **ROPE | hollow)
     form = book.diary.blank_form() | {"rope": "winch-line", "method": "other", "made_by": "EF", "made_on": "2024-07",
                                       "difficulties": "stiff rope", "outcome": "remade", "end": "A"}  # fmt: skip
-    other = book.diary.record(form, None)
+    other = book.diary.record(form | NEW_ROPE, None)
     cases = {
         "rope": ("winch", "rope winch"),
         "construction": ("h", "construction hollow braid"),
@@ -326,7 +334,9 @@ async def test_a_photo_is_added_by_its_path_and_shown_by_the_systems_viewer(
     picture.write_bytes(b"\x89PNG a picture")
     with open_book(tmp_path / "log", today=lambda: TODAY, now=lambda: NOON) as book:
         add(book, **ROPE)
-        book.diary.record(book.diary.blank_form() | {"rope": "long-climbing-line", "method": "other"} | HOW, None)
+        book.diary.record(
+            book.diary.blank_form() | {"rope": "long-climbing-line", "method": "other"} | HOW | NEW_ROPE, None
+        )
         async with start(book, (120, 40)) as pilot:
             await pilot.press("3", "V", "enter")
             await typed(pilot, str(tmp_path / "no such.png"))
@@ -350,7 +360,10 @@ async def test_a_test_of_strength_stands_in_the_record_and_can_be_struck_out(
     async with start(book) as pilot:
         await pilot.press("3", "t")
         form_screen(pilot).form.fill({"force": "21.6 kN"})
+        assert form_screen(pilot).form.values()["kind"] == "", "whether it broke or held is never guessed"
         await pilot.press("ctrl+s")
+        assert form_screen(pilot).form.focused_field == "kind"
+        await pilot.press("b", "ctrl+s")
         assert "choose where it failed" in " ".join(text(pilot).split())
         form_screen(pilot).form.fill({"failed_at": "throat", "pin": "25 mm", "machine": "ram [/]"})
         await pilot.press("ctrl+s")

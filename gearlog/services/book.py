@@ -107,6 +107,11 @@ class Book:
         return self._store.read_only
 
     @property
+    def found(self) -> tuple[str, ...]:
+        """What was found on opening, before all records are read: damage, another program, an older format."""
+        return self._store.found
+
+    @property
     def notices(self) -> tuple[str, ...]:
         """What was found on opening, in the user's words."""
         return self._store.notices

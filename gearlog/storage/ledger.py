@@ -70,6 +70,11 @@ class Ledger:
         """The records of a kind."""
         return cast("Shelf[R]", self._shelves[TABLES[kind]])
 
+    @property
+    def found(self) -> tuple[str, ...]:
+        """What was found on opening."""
+        return self._found
+
     def notices(self) -> tuple[str, ...]:
         """What was found on opening, and which records do not read."""
         faults = [fault_notice(shelf, self._log.rows(name)) for name, shelf in self._shelves.items()]

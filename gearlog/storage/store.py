@@ -84,6 +84,11 @@ class Store:
         return self._ledger.version
 
     @property
+    def found(self) -> tuple[str, ...]:
+        """What was found on opening, in the user's words; no record is read for it."""
+        return (*self._notices, *self._ledger.found)
+
+    @property
     def notices(self) -> tuple[str, ...]:
         """What was found on opening, and records that do not read, in the user's words."""
         with self._guard, loading.quiet():

@@ -63,12 +63,15 @@ class GearlogApp(ReadingApp):
         super().take(book)
         self.memory = Memory(book, self._keep_soon)
 
+    def warn(self, found: tuple[str, ...]) -> None:
+        """Tell it, a line each, long enough to be read."""
+        if found:
+            self.tell("\n".join(found), "warning", seconds=LONG)
+
     def begin(self) -> None:
         """Tell what was found on opening, and load the slow parts once the screen stands."""
         left = () if self.first_place in TELL_OF_THE_BENCH else self.book.bench.open_views()
-        told = (*self.book.notices, *unfinished(left))
-        if told:
-            self.tell("\n".join(told), "warning", seconds=LONG)
+        self.warn((*self.book.notices, *unfinished(left)))
         self.set_timer(CALM, self._warm)
         if self.book.read_only:
             self.set_interval(FOLLOW, self._follow)

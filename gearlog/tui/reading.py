@@ -71,6 +71,9 @@ class ReadingApp(ScanningApp):
         """Stand on a log that is open."""
         self.book = book
 
+    def warn(self, found: tuple[str, ...]) -> None:
+        """Tell what was found on opening, together with the first screen that shows anything of the log."""
+
     def begin(self) -> None:
         """Everything is read, and a screen that tells of it stands."""
 
@@ -119,6 +122,7 @@ class ReadingApp(ScanningApp):
             return
         self.take(book)
         await self.switch_mode(self.first_place)
+        self.warn(book.found)
         self.run_worker(self._read_rest, thread=True, group="rest", exit_on_error=False)
         self.call_after_refresh(self._let_keys_go)
 

@@ -121,7 +121,11 @@ async def test_a_log_that_does_not_open_is_told_where_the_program_was_called() -
         assert READING in text(pilot)
 
 
-async def test_the_screen_last_used_comes_and_what_was_found_is_told(tmp_path: Path) -> None:
+async def test_the_screen_last_used_comes_with_what_was_found_before_the_rest_is_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rest = Event()
+    monkeypatch.setattr(Book, "read_rest", lambda _: rest.wait(5))
     folder = tmp_path / "log"
     with open_book(folder, today=lambda: TODAY) as made:
         add(made, **ROPE)
@@ -137,6 +141,7 @@ async def test_the_screen_last_used_comes_and_what_was_found_is_told(tmp_path: P
         shown = await until(pilot, "set aside")
         assert "damaged" in shown
         assert "> long-c" in shown
+        rest.set()
     slow.opening.leave()
     with open_book(folder, today=lambda: TODAY) as again:
         assert not again.read_only, "it was let go"

@@ -202,7 +202,7 @@ class GearlogApp(ReadingApp):
         if isinstance(screen, HelpDialog):
             screen.action_back()
         elif isinstance(screen, GearlogScreen):
-            self.push_screen(HelpDialog(screen.PLACE.title(), screen.HELP, screen.keys_place))
+            self.push_screen(HelpDialog(screen.TOPIC or screen.PLACE.title(), screen.HELP, screen.keys_place))
 
     def action_command_palette(self) -> None:
         """Show everything that can be done here, to be found by typing."""

@@ -7,7 +7,7 @@ Letters work where no text is typed; whatever is needed while typing has a secon
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual.binding import Binding, BindingType
 
@@ -214,6 +214,13 @@ FOOTERS: dict[str, tuple[str, ...]] = {
 """The six most important keys of each screen, in the footer's order; '? help' comes after them."""
 
 
+OWN_WORDS: dict[tuple[str, str], tuple[str, str]] = {
+    ("kits", "strike"): ("take out", "Take the item out of the kit."),
+    ("import", "open"): ("answer", "Answer the chosen question or line, or say what the column holds."),
+}
+"""Screens on which a key's meaning has a plainer name: its words and its sentence there."""
+
+
 def key(name: str) -> Key:
     """The row with this id; raises KeyError."""
     return _BY_ID[name]
@@ -223,8 +230,18 @@ _BY_ID = {row.id: row for row in KEYS}
 
 
 def keys_of(*where: str) -> tuple[Key, ...]:
-    """The rows that work on any of these screens or widgets, in the table's order."""
-    return tuple(row for row in KEYS if any(place in row.where for place in where))
+    """The rows that work on any of these screens or widgets, in the table's order, in the words of the first."""
+    return tuple(_there(row, where[0]) for row in KEYS if any(place in row.where for place in where))
+
+
+def key_at(name: str, place: str) -> Key:
+    """The row with this id in the words of a screen; raises KeyError."""
+    return _there(key(name), place)
+
+
+def _there(row: Key, place: str) -> Key:
+    words, tip = OWN_WORDS.get((place, row.id), (row.words, row.tip))
+    return replace(row, words=words, tip=tip)
 
 
 def bindings(*where: str) -> list[BindingType]:

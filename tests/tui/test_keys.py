@@ -11,7 +11,7 @@ from textual.dom import DOMNode
 
 import gearlog.tui
 from gearlog.services.book import Book
-from gearlog.tui.keys import ACTS, ANSWERS, EVERYWHERE, FOOTERS, KEYS, MOVES, Key, keys_of
+from gearlog.tui.keys import ACTS, ANSWERS, EVERYWHERE, FOOTERS, KEYS, MOVES, Key, key_at, keys_of
 from gearlog.tui.palette import SHOWN_TWICE, offered
 from gearlog.tui.widgets.bars import PLACES
 from tests.tui.conftest import Start, text, typed
@@ -78,7 +78,7 @@ def test_the_footer_names_six_keys_of_its_screen_and_fits_eighty_columns() -> No
         assert 1 <= len(names) <= 6, place
         reach = {place, EVERYWHERE} | WIDGETS
         assert all(reach & set(rows[name].where) for name in names), place
-        pairs = [(rows[name].shown.split(" or ")[0], rows[name].words) for name in names]
+        pairs = [(rows[name].shown.split(" or ")[0], key_at(name, place).words) for name in names]
         assert _length([*pairs, HELP]) <= 80, place
 
 

@@ -42,11 +42,13 @@ class GearlogScreen(Screen[Answer], Generic[Answer]):
         PLACE: name of the main screen it belongs to: today, gear, splices, planner, bench or audit.
         KEYS: name of its row of keys in ``keys.py``; the footer and the help follow it.
         HELP: what one can do here, in a few sentences; plain text.
+        TOPIC: what the help is titled by, where that is not the main screen: a page over it, opened from there.
     """
 
     PLACE: ClassVar[str] = ""
     KEYS: ClassVar[str] = ""
     HELP: ClassVar[str] = ""
+    TOPIC: ClassVar[str] = ""
     AUTO_FOCUS = ""
 
     @property

@@ -73,6 +73,7 @@ class CompareScreen(PageOver):
     """The two ropes; another one can be taken for either."""
 
     KEYS = "compare"
+    TOPIC = "Two ropes side by side"
     BINDINGS: ClassVar[list[BindingType]] = bindings("compare")
     HELP = (
         "Two ropes side by side: what hangs aloft at 60 m and 90 m, diameter, what carries the load, strength, what "

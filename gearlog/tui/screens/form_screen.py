@@ -92,8 +92,13 @@ class FormScreen(GearlogScreen[Any]):
 
     @property
     def HELP(self) -> str:  # type: ignore[override]  # noqa: N802 (the same)
+        """What one does with it."""
+        return self.job.help
+
+    @property
+    def TOPIC(self) -> str:  # type: ignore[override]  # noqa: N802 (the same)
         """What the task is."""
-        return f"{self.job.title}. {self.job.help}"
+        return self.job.title
 
     def parts(self) -> ComposeResult:
         """Title, what is told, the form."""

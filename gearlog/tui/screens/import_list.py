@@ -57,6 +57,7 @@ class ImportScreen(ImportAnswers):
 
     PLACE = "audit"
     KEYS = "import"
+    TOPIC = "Import"
     BINDINGS: ClassVar[list[BindingType]] = bindings("import")
     HELP = (
         "A list that was kept elsewhere, before anything of it is saved. First stand the questions that it leaves "

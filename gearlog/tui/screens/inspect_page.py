@@ -43,6 +43,11 @@ class InspectPage(GearlogScreen[object]):
         self.sheet = sheet
         self.earlier = card.findings
 
+    @property
+    def TOPIC(self) -> str:  # type: ignore[override]  # noqa: N802 (a constant of the other screens)
+        """Which kind of inspection it is."""
+        return TITLES[self.sheet.kind]
+
     # The parts
 
     def parts(self) -> ComposeResult:

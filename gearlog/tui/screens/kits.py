@@ -58,6 +58,7 @@ class KitsScreen(TakesBack, GearlogScreen[None]):
 
     PLACE = "gear"
     KEYS = "kits"
+    TOPIC = "Kits"
     BINDINGS: ClassVar[list[BindingType]] = bindings("kits")
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (WIDE, "-wide")]  # noqa: RUF012 (the toolkit's shape)
     HELP = (

@@ -35,6 +35,7 @@ class LearnScreen(PageOver):
     """
 
     KEYS = "learn"
+    TOPIC = "Lessons"
     BINDINGS: ClassVar[list[BindingType]] = bindings("learn")
     HELP = (
         "What splices of this method in ropes like this one teach: how they came out, with which tools, what was hard. "

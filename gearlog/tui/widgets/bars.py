@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from gearlog.tui.keys import FOOTERS, key
+from gearlog.tui.keys import FOOTERS, key_at
 from gearlog.tui.text import cell
 
 PLACES = ("today", "gear", "splices", "planner", "bench", "audit")
@@ -67,7 +67,7 @@ class KeyLine(Widget):
         return Content.assemble(" ", Content("  ").join(_written(*pair) for pair in [*pairs, last]))
 
     def _pair(self, name: str) -> tuple[str, str] | None:
-        row = key(name)
+        row = key_at(name, self.place)
         keys = row.shown.split(" or ")
         if self.typing and set(row.where) <= PICKING:
             return None

@@ -44,7 +44,7 @@ async def fast(pilot: Pilot[None], *keys: str) -> None:
         key.set_sender(pilot.app)
         assert pilot.app._driver is not None
         pilot.app._driver.send_message(key)
-    await pilot.pause()
+    await all_done(pilot)  # what is pasted next waits for no key: one that comes late would empty the field again
 
 
 async def go_to(pilot: Pilot[None], name: str) -> None:
@@ -54,6 +54,7 @@ async def go_to(pilot: Pilot[None], name: str) -> None:
     shown = shown_fields(pilot)
     far = shown.index(name) - shown.index(desk(pilot).form.focused_field)
     await pilot.press(*["down" if far > 0 else "up"] * abs(far))
+    await all_done(pilot)
     assert desk(pilot).form.focused_field == name
 
 

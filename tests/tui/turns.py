@@ -14,10 +14,10 @@ PATIENCE_S = 20.0
 
 
 async def settled(app: App[None]) -> None:
-    """Until no key is under way; fails when that does not come."""
+    """Until no key is under way, or the app was left; fails when neither comes."""
     assert isinstance(app, GearlogApp)
     ended = time.monotonic() + PATIENCE_S
-    while app.keys_under_way or app._message_queue.qsize():
+    while not app._exit and (app.keys_under_way or app._message_queue.qsize()):
         assert time.monotonic() < ended, "the keys came to no end"
         await asyncio.sleep(0.002)
 

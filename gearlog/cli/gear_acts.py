@@ -12,8 +12,9 @@ from gearlog.cli.diagnostics import Exit, WrongCallError
 from gearlog.cli.gear_words import sheet_lines
 from gearlog.cli.typed import named, typed
 from gearlog.domain.inspection import InspectionKind, Mark, Verdict
-from gearlog.domain.vocabulary import EventKind, label
+from gearlog.domain.vocabulary import End, EventKind, label
 from gearlog.errors import NotFoundError
+from gearlog.services.cut_through import met, words_of
 from gearlog.services.device_forms import WHOLE_FORM
 from gearlog.services.inspection_forms import FINDING_FORM, INSPECTION_FORM
 from gearlog.units.quoting import quoted
@@ -77,10 +78,16 @@ def inspect(book: Book, options: Namespace) -> Exit:
 def cut(book: Book, options: Namespace) -> Exit:
     """Cut a piece, an end or a trim off a rope."""
     rope = book.gear.by_tag(options.tag)
+    before = book.gear.card(rope.id)
     with named(CUT_NAMES):
         done = _cut_piece(book, rope.id, options) if options.cut_as == PIECE else _cut_off(book, rope.id, options)
-    left = book.gear.card(rope.id).length_now_m
+    after = book.gear.card(rope.id)
+    left = after.length_now_m
     output.lines([done, f"{rope.tag}: {'length unknown' if left is None else f'{left:.3f} m'} left"])
+    made = max((one for one in after.events if one.kind is EventKind.CUT), key=lambda one: one.created_at)
+    if made.length is not None:
+        through = met(before.ends, End(made.cut_end), made.length.si, before.length_now_m)
+        output.lines(words_of(through, book.settings.unit))
     return Exit.FINE
 
 

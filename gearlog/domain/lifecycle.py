@@ -9,7 +9,8 @@ Decided on the safe side:
   it: who released it did not know of that;
 - where findings stop an item, only releases that name every one of them free it;
 - a length that was not measured is unknown, not zero;
-- a cut whose end is unknown shortens the rope but says nothing of its ends.
+- a cut whose end is unknown shortens the rope but says nothing of its ends;
+- a cut through a splice, from whichever end, leaves no splice at that end.
 
 Sequences of records are given in the order in which they were saved.
 """
@@ -26,6 +27,7 @@ from gearlog.domain.event import Event
 from gearlog.domain.finishes import is_finish, is_whipping
 from gearlog.domain.item import Item
 from gearlog.domain.order import Moment
+from gearlog.domain.reach import cuts_through
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import End, EndState, EventKind, Outcome, Status, label
 
@@ -174,7 +176,22 @@ def end_states(item: Item, splices: Sequence[Splice], events: Sequence[Event]) -
     if item.rope is None:
         return {}
     came = {End.A: item.rope.end_a, End.B: item.rope.end_b}
-    return {end: _end_view(end, state, splices, events) for end, state in came.items()}
+    views = {end: _end_view(end, state, splices, events) for end, state in came.items()}
+    left = length_now(item, events, splices)
+    return {end: _if_whole(view, item, left, splices, events) for end, view in views.items()}
+
+
+def _if_whole(
+    view: EndView, item: Item, left: float | None, splices: Sequence[Splice], events: Sequence[Event]
+) -> EndView:
+    """The end as it is seen, unless less rope is left than its splice reaches: then some cut went through that."""
+    splice = view.splice
+    if splice is None or left is None or not cuts_through(splice, Fraction(left)):
+        return view
+    inherited = splice.rope_id != item.id
+    if not inherited and not _cut_after(splice, splices, events, at_any_end=True):
+        return view
+    return EndView(EndState.BARE, None, f"cut through the splice of {splice.made_on}")
 
 
 def _end_view(end: End, came: EndState, splices: Sequence[Splice], events: Sequence[Event]) -> EndView:
@@ -202,7 +219,8 @@ def _spliced_view(end: End, came: EndState, splices: Sequence[Splice], events: S
     if newest.outcome in NOT_ON_THE_ROPE:
         return EndView(EndState.BARE, None, f"the splice of {newest.made_on} {NOT_ON_THE_ROPE[newest.outcome]}")
     if _cut_after(newest, splices, events):
-        return EndView(EndState.BARE, None, f"cut since the splice of {newest.made_on}")
+        how = "cut through" if _is_inside(newest, splices, events) else "cut since"
+        return EndView(EndState.BARE, None, f"{how} the splice of {newest.made_on}")
     return EndView(EndState.SPLICED, newest, f"spliced {newest.made_on}")
 
 
@@ -218,14 +236,22 @@ def _newest(end: End, splices: Sequence[Splice], *, whippings: bool = False) -> 
     return newest[1] if newest is not None else None
 
 
-def _cut_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event]) -> bool:
-    """Whether the splice's end was cut since it was made; in doubt it was."""
+def _cut_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event], *, at_any_end: bool = False) -> bool:
+    """Whether the splice's end, or either, was cut since it was made; in doubt it was."""
+    return any(at_any_end or cut.cut_end == splice.end for cut in _cuts_after(splice, splices, events))
+
+
+def _is_inside(splice: Splice, splices: Sequence[Splice], events: Sequence[Event]) -> bool:
+    """Whether all that was cut off the splice's end since it was made is less than it reaches."""
+    lengths = [cut.length for cut in _cuts_after(splice, splices, events) if cut.cut_end == splice.end]
+    known = [length.exact for length in lengths if length is not None]
+    return len(known) == len(lengths) and cuts_through(splice, sum(known, Fraction(0)))
+
+
+def _cuts_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event]) -> list[Event]:
     made = replace(moment_made(splice, placed_of(splices)), place=BEFORE_ALL)
-    return any(
-        not made.is_after(moment)
-        for moment, event in _standing(events)
-        if event.kind is EventKind.CUT and event.cut_end == splice.end
-    )
+    stand = _standing(events)
+    return [event for moment, event in stand if event.kind is EventKind.CUT and not made.is_after(moment)]
 
 
 def placed_of(splices: Sequence[Splice]) -> Mapping[str, tuple[int, Splice]]:

@@ -14,6 +14,7 @@ from gearlog.domain.event import Event
 from gearlog.domain.identity import new_id
 from gearlog.domain.item import Item
 from gearlog.domain.lifecycle import EndView
+from gearlog.domain.reach import cuts_through
 from gearlog.domain.validate import event_faults
 from gearlog.domain.vocabulary import End, EndState, EventKind, Status, label
 from gearlog.errors import Fault, ReadingError
@@ -138,12 +139,18 @@ def with_ends(piece: Item, cut: Event, left: Left) -> Item:
     rope, end = piece.rope, End(cut.cut_end)
     if rope is None:
         return piece
-    taken = left.ends[end].state if end in left.ends else EndState.BARE
+    taken = left.ends[end].state if end in left.ends and not _is_through(piece, end, left) else EndState.BARE
     came = {"end_a": rope.end_a, "end_b": rope.end_b}
     name = "end_a" if end is End.A else "end_b"
     if came[name] is EndState.BARE:
         came[name] = taken
     return replace(piece, rope=replace(rope, cut_from=rope.cut_from or _start(piece, end, left), **came))
+
+
+def _is_through(piece: Item, end: End, left: Left) -> bool:
+    """Whether the piece is so short that it was cut within the splice at the end that it took."""
+    splice, length = left.ends[end].splice, piece.rope.length_bought if piece.rope else None
+    return splice is not None and length is not None and cuts_through(splice, length.exact)
 
 
 def _start(piece: Item, end: End, left: Left) -> Length | None:

@@ -55,6 +55,19 @@ def test_the_account_of_a_length_is_told_so_that_it_can_be_added_up(call: Call) 
     assert next(line for line in lines if line.startswith("end A: ")) == "end A: bare, cut since it came"
 
 
+@pytest.mark.parametrize("how", [("trim", "A", "500 mm"), ("piece", "A", "500 mm"), ("trim", "B", "44.5 m")])
+def test_a_cut_through_a_splice_is_told_in_a_line_of_its_own(call: Call, how: tuple[str, str, str]) -> None:
+    call(*ROPE, "--construction", "hollow-braid", "--strands", "12", "--lay", "loose", "--cover-fibre", "polyester")
+    made = ("record", "--rope", "line-1", "--end", "A", "--method", "hollow-eye", "--eye", "150 mm", "--pin", "50 mm")
+    assert call(*made, "--outcome", "good", "--condition", "new").code == 0
+    what, end, length = how
+    ended = call("cut", "line-1", "--as", what, "--end", end, "--length", length, "--name", "short")
+    assert ended.code == 0
+    assert [line for line in ended.out.splitlines() if line.startswith("THROUGH THE SPLICE at A of ")]
+    shown = call("show", "line-1").out.splitlines()
+    assert next(line for line in shown if line.startswith("end A: ")).startswith("end A: bare, cut through the splice")
+
+
 def test_a_finding_stops_its_line_keeps_its_photo_and_is_told_once(call: Call, tmp_path: Path) -> None:
     call(*ROPE)
     photo = tmp_path / "cut.jpg"

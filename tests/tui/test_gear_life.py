@@ -6,7 +6,8 @@ import pytest
 from textual.pilot import Pilot
 
 from gearlog.domain.item import Item
-from gearlog.domain.vocabulary import EventKind, Status
+from gearlog.domain.splice import Splice
+from gearlog.domain.vocabulary import End, EndState, EventKind, Status
 from gearlog.services.book import Book
 from gearlog.tui.widgets.form import FormView
 from tests.tui.conftest import ROPE, Start, add, happen, text, typed
@@ -62,6 +63,42 @@ async def test_a_trim_says_what_moves_where_and_is_saved_only_after_a_yes(book: 
         assert "43.8 m" in text(pilot)
         await pilot.press("u", "y")
         assert book.gear.card(rope.id).length_now_m == 45
+
+
+@pytest.mark.parametrize(("end", "length"), [("A", "400 mm"), ("B", "44.5 m")])
+async def test_a_cut_within_a_splice_says_so_before_it_is_saved(
+    book: Book, made: Splice, start: Start, end: str, length: str
+) -> None:
+    async with start(book) as pilot:
+        await pilot.press("2", "minus")
+        await pick(pilot, "trim")
+        await fill(pilot, cut_end=end, length=length)
+        await pilot.press("ctrl+s")
+        told = words(pilot)
+        assert "THROUGH THE SPLICE at A" in told
+        assert "no sound splice is left on either side" in told
+        assert "goes with it" not in told
+        await pilot.press("n")
+        assert book.gear.card(made.rope_id).events == ()
+        await pilot.press("ctrl+s", "y")
+        await pilot.pause()
+    assert book.gear.card(made.rope_id).ends[End.A].state is EndState.BARE
+
+
+async def test_a_cut_that_is_entered_as_what_happened_asks_too_where_it_goes_through_a_splice(
+    book: Book, made: Splice, start: Start
+) -> None:
+    async with start(book) as pilot:
+        await pilot.press("2", "r")
+        pilot.app.screen.query_one(FormView).fill({"kind": "cut", "cut_end": "A", "length": "400 mm"})
+        await pilot.press("ctrl+s")
+        assert "THROUGH THE SPLICE at A" in words(pilot)
+        await pilot.press("n")
+        assert book.gear.card(made.rope_id).events == ()
+        pilot.app.screen.query_one(FormView).fill({"length": "4 m"})
+        await pilot.press("ctrl+s")
+        await pilot.pause()
+        assert len(book.gear.card(made.rope_id).events) == 1
 
 
 async def test_a_piece_becomes_an_item_of_its_own_and_the_account_adds_up(book: Book, rope: Item, start: Start) -> None:

@@ -7,6 +7,7 @@ from functools import partial
 
 from gearlog.domain.settings import Settings
 from gearlog.domain.vocabulary import End, Unit, label
+from gearlog.services import cut_through
 from gearlog.services.gear_views import FindingRow
 from gearlog.services.views import Card
 from gearlog.units.along import place
@@ -18,7 +19,14 @@ Told = Callable[[float], str]
 
 def cut_words(card: Card, end: End, cut_m: float, settings: Settings, *, becomes: str = "") -> str:
     """A sentence a line; ``becomes`` is the tag or name of what the cut-off part goes on as."""
-    return "\n".join(_sentences(card, end, cut_m, becomes, imperial=settings.unit is Unit.IMPERIAL))
+    first, *others = _sentences(card, end, cut_m, becomes, imperial=settings.unit is Unit.IMPERIAL)
+    return "\n".join(filter(None, (first, through_words(card, end, cut_m, settings), *others)))
+
+
+def through_words(card: Card, end: End, cut_m: float, settings: Settings) -> str:
+    """A sentence for each splice that the cut goes through; empty for none."""
+    through = cut_through.met(card.ends, end, cut_m, card.length_now_m)
+    return "\n".join(cut_through.words_of(through, settings.unit))
 
 
 def _sentences(card: Card, end: End, cut_m: float, becomes: str, *, imperial: bool) -> Iterator[str]:
@@ -29,7 +37,8 @@ def _sentences(card: Card, end: End, cut_m: float, becomes: str, *, imperial: bo
     if before is not None:
         yield f"The rope: {told(before)} now, {told(max(before - cut_m, 0.0))} afterwards."
     view = card.ends.get(end)
-    if view is not None and view.splice is not None:
+    met = cut_through.met(card.ends, end, cut_m, before)
+    if view is not None and view.splice is not None and end not in met:
         yield f"The splice at {end} ({label(view.state)} {view.splice.made_on}) goes with it."
     if end is End.A:
         yield "Every distance from end A gets shorter by it."

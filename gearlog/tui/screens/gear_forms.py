@@ -12,7 +12,7 @@ from gearlog.domain.vocabulary import EventKind
 from gearlog.services.device_forms import WHOLE_FORM, field_matters
 from gearlog.services.forms import EVENT_FORM, Field
 from gearlog.tui.screens.form_screen import Task
-from gearlog.tui.screens.gear_life_forms import after_piece, life_makers
+from gearlog.tui.screens.gear_life_forms import after_entry, after_piece, life_makers
 from gearlog.tui.widgets.form import Check
 
 if TYPE_CHECKING:
@@ -131,6 +131,7 @@ def _event(book: Book, item_id: str, draft: str) -> Task:
         save=save,
         check=lambda name, text: book.gear.field_fault(EVENT_FORM, name, text),
         relevant=event_field_matters,
+        consequence=lambda form: after_entry(book, item_id, form),
         told=f"{item.tag}, {item.name}",
         help="What happened decides where the item stands: after a fall or a shock it is in quarantine until it is "
         "released. An examination can set the date of the next one. Nothing is deleted from a history.",

@@ -13,7 +13,7 @@ from gearlog.services.forms import EVENT_FORM, Field
 from gearlog.services.rope_cuts import CUT_FORM
 from gearlog.services.standing import HAND_FORM, STANDING_FORM
 from gearlog.services.views import Card
-from gearlog.tui.screens.cut_words import cut_words
+from gearlog.tui.screens.cut_words import cut_words, through_words
 from gearlog.tui.screens.form_screen import Task
 from gearlog.units.measure import Length
 
@@ -164,6 +164,13 @@ def _after_cut(book: Book, item_id: str, form: Mapping[str, str]) -> str:
     card, end = book.gear.card(item_id), form.get("cut_end", "")
     cut_m = _cut_m(card, end, form)
     return cut_words(card, End(end), cut_m, book.settings) if cut_m is not None else ""
+
+
+def after_entry(book: Book, item_id: str, form: Mapping[str, str]) -> str:
+    """What an entry of the history asks before it is saved: of a cut, whether it may go through a splice."""
+    card, end = book.gear.card(item_id), form.get("cut_end", "")
+    cut_m = _cut_m(card, end, form) if form.get("kind") == EventKind.CUT else None
+    return through_words(card, End(end), cut_m, book.settings) if cut_m is not None else ""
 
 
 def _cut_m(card: Card, end: str, form: Mapping[str, str]) -> float | None:

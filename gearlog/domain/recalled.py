@@ -102,12 +102,13 @@ class Noted(msgspec.Struct, frozen=True):
 
 
 class Offer(msgspec.Struct, frozen=True, kw_only=True):
-    """What the diary suggests against eyes that come out of size; taken only on request.
+    """What the diary suggests against eyes or lengths that come out of size; taken only on request.
 
     Attributes:
-        n: how many eyes were measured against a plan.
+        n: how many were measured against a plan.
         bias: by how much they were off, where that can be told.
-        correction_m: to be added to the marked eye (m); None where nothing is offered, and ``reason`` says why.
+        correction_m: to be added to the marked eye or to the shortening (m); None where nothing is offered, and
+            ``reason`` says why.
     """
 
     n: int

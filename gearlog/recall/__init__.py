@@ -2,10 +2,10 @@
 
 from gearlog.domain.recalled import Bias, Counted, Demand, Match, Offer, Query, Recall, StrengthFound, Summary
 from gearlog.recall.columns import Columns
-from gearlog.recall.offering import offered
+from gearlog.recall.offering import offered, shortening_offered
 from gearlog.recall.ranking import recall, standing
 
 __all__ = [
     "Bias", "Columns", "Counted", "Demand", "Match", "Offer", "Query", "Recall", "StrengthFound", "Summary", "offered",
-    "recall", "standing",
+    "recall", "shortening_offered", "standing",
 ]  # fmt: skip

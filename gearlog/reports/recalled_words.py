@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from gearlog.domain.recalled import Bias, Summary
 from gearlog.domain.vocabulary import Outcome, label
-from gearlog.reports.words import NOTHING_MM, Tape, percent
+from gearlog.reports.words import LONGER, NOTHING_MM, Tape, percent
 
 LEAST_SHARE = 0.001  # shares are shown to a tenth of a per cent; none and all are said only of none and all
 
@@ -32,12 +32,12 @@ def share(fraction: float) -> str:
     return percent(fraction if whole else min(max(fraction, LEAST_SHARE), 1 - LEAST_SHARE))
 
 
-def interval(bias: Bias, tape: Tape) -> str:
+def interval(bias: Bias, tape: Tape, ways: tuple[str, str] = LONGER) -> str:
     """The interval of a mean: ``95 % interval from 10 mm shorter to 2 mm longer``."""
-    return f"95 % interval from {_edge(bias.low_m, tape)} to {_edge(bias.high_m, tape)}"
+    return f"95 % interval from {_edge(bias.low_m, tape, ways)} to {_edge(bias.high_m, tape, ways)}"
 
 
-def _edge(metres: float, tape: Tape) -> str:
+def _edge(metres: float, tape: Tape, ways: tuple[str, str]) -> str:
     """One end of an interval; zero is told as a length, for ``to no longer or shorter`` reads as nonsense."""
     nothing = abs(metres) * 1000 < NOTHING_MM
-    return tape.length(0.0) if nothing else tape.longer(metres)
+    return tape.length(0.0) if nothing else tape.longer(metres, ways)

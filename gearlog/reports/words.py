@@ -17,6 +17,8 @@ MICROMETRES = 3  # decimals of mm in an exact distance: finer than any tape
 TENTH_KN = 100  # N: what is shown of a force in kN
 A_HAIR = Fraction(1, 10**9)  # of a load: 5,000 lbf over 10 lies a float's last bit below 500 lbf
 NOTHING_MM = Fraction(1, 2)  # less than this is shown as no difference
+LONGER = ("longer", "shorter")
+"""Words for more and for less of a length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,11 +63,11 @@ class Tape:
         step = convert.to_si(Fraction(1), "lbf") if self.imperial else Fraction(TENTH_KN)
         return self.force(float(Fraction(newtons) * (1 + A_HAIR) // step * step))
 
-    def longer(self, metres: float) -> str:
+    def longer(self, metres: float, ways: tuple[str, str] = LONGER) -> str:
         """A difference in words: ``4 mm shorter``, ``1/8 in longer`` or ``no longer or shorter``."""
         if abs(Fraction(metres)) * 1000 < NOTHING_MM:
-            return "no longer or shorter"
-        return f"{self.length(abs(metres))} {'longer' if metres > 0 else 'shorter'}"
+            return f"no {' or '.join(ways)}"
+        return f"{self.length(abs(metres))} {ways[0] if metres > 0 else ways[1]}"
 
 
 def exact_mm(metres: float) -> str:

@@ -11,6 +11,7 @@ from fractions import Fraction
 import msgspec
 
 from gearlog.errors import Fault, ReadingError
+from gearlog.reports.words import LONGER
 from gearlog.services.reading_forms import fault_of
 from gearlog.units import showing
 from gearlog.units.measure import Length
@@ -27,6 +28,18 @@ _TYPED = re.compile(r"(.+?) +(longer|shorter)(?: *; *(.*))?", re.DOTALL)
 SHORTENING_FIELD = "shortening_correction"
 SHORTENING_WAY_OUT = "type a length and more or less, such as 12 mm more"
 _TYPED_SHORTENING = re.compile(r"(.+?) +(more|less)(?: *; *(.*))?", re.DOTALL)
+
+
+class Corrected(msgspec.Struct, frozen=True):
+    """What is corrected: its field in the planner's form, its name, and the words for more and for less of it."""
+
+    field: str
+    name: str
+    ways: tuple[str, str]
+
+
+EYE = Corrected(FIELD, "eye", LONGER)
+SHORTENING = Corrected(SHORTENING_FIELD, "shortening", ("more", "less"))
 
 
 class Correction(msgspec.Struct, frozen=True):
@@ -70,10 +83,10 @@ def read_shortening(typed: str, faults: list[Fault]) -> Correction:
     return Correction(length if match[2] == "more" else -length, (match[3] or BY_HAND) if length else "")
 
 
-def correction_text(length_m: float, words: str, *, imperial: bool) -> str:
+def correction_text(length_m: float, words: str, *, imperial: bool, of: Corrected = EYE) -> str:
     """A correction as it would be typed, to 0.1 mm or 1/64 in."""
     if imperial:
         size = showing.length(abs(length_m), imperial=True, parts=PARTS)
     else:
         size = f"{showing.rounded(abs(Fraction(length_m)) * 1000, 1):f}".removesuffix(".0") + " mm"
-    return f"{size} {'longer' if length_m > 0 else 'shorter'}; {words}"
+    return f"{size} {of.ways[0] if length_m > 0 else of.ways[1]}; {words}"

@@ -102,7 +102,7 @@ KEYS: tuple[Key, ...] = (
     Key("photos", "V", "photos", "Show a photo with the system's viewer: of the splice, or add one; of what was found.",
         ("splices", "splice", "gear", "card")),
     Key("learn", "l", "lessons", "Show what splices like this one teach.", ("splices", "splice", "planner")),
-    Key("adjust", "d", "adjust the eye", "Take the offered correction of the eye into the plan, or out again.",
+    Key("adjust", "d", "correct", "Take an offered correction, of eye or shortening, into the plan, or out again.",
         ("learn", "planner")),
     Key("rope", "o", "rope's card", "Go to the card of the splice's rope.", ("splices", "splice")),
     # The planner; its fields hold the focus, so these pass text fields

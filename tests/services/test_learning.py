@@ -11,6 +11,8 @@ from gearlog.domain.item import Item
 from gearlog.domain.vocabulary import Unit
 from gearlog.recall.bounds import mean_with_interval
 from gearlog.services.book import Book
+from gearlog.services.correcting import EYE as THE_EYE
+from gearlog.services.correcting import SHORTENING
 from tests.making import made_form
 from tests.services.conftest import EYE, Faults
 
@@ -101,6 +103,42 @@ def test_nothing_is_offered_where_nothing_can_be_told(
     assert reason in book.learning.words(offer)
     assert "too long" not in book.learning.words(offer), "three that are short are not said to be long as well"
     assert set(faults(lambda: book.learning.taken(form))) == {"eye_correction"}
+
+
+def test_the_learned_shortening_is_offered_taken_and_given_back_by_itself(book: Book, rope: Item) -> None:
+    form = book.planner.form_for(rope.id, "A") | EYE | {"finished": "3 m"}
+    plain = book.planner.plan(form)
+    assert plain.shortening is not None
+    for length, finished_eye in (("2989 mm", "145 mm"), ("2988 mm", "146 mm"), ("2987 mm", "147 mm")):
+        book.diary.record(made_form(book, plain) | {"finished_length": length, "finished_eye": finished_eye}, plain)
+    eye, shortening = book.learning.suggestions(form)
+    assert (eye.of, eye.movable, shortening.of, shortening.movable) == (THE_EYE, True, SHORTENING, True)
+    because = (
+        "3 like splices shortened 12 mm more than reckoned on average (95 % interval from 10 mm more to 14 mm more)"
+    )
+    assert shortening.words == f"reckon with 12 mm more shortening: {because}"
+    taken = book.learning.taken(form, SHORTENING)
+    assert (taken["shortening_correction"], taken["eye_correction"]) == (f"12 mm more; {because}", "")
+    plan = book.planner.plan(taken)
+    assert plan.shortening is not None
+    assert plan.shortening.length_m - plain.shortening.length_m == pytest.approx(0.012, abs=1e-12)
+    assert any(because in check.message for check in plan.checks)
+    assert book.learning.suggestions(taken)[1].taken == f"12 mm more; {because}"
+    assert book.learning.suggestions(taken)[1].offer == shortening.offer, "what was taken is not learned away"
+    again = book.planner.plan(book.learning.undone(taken, SHORTENING))
+    assert (again.inputs, again.shortening, again.marks) == (plain.inputs, plain.shortening, plain.marks)
+    assert [one.of for one in book.learning.suggestions(form | {"method": "lock-stitch"})] == [THE_EYE]
+
+
+def test_too_few_finished_lengths_offer_no_shortening(book: Book, rope: Item, faults: Faults) -> None:
+    form = book.planner.form_for(rope.id, "A") | EYE | {"finished": "3 m"}
+    plan = book.planner.plan(form)
+    for length in ("2989 mm", "2988 mm"):
+        book.diary.record(made_form(book, plan) | {"finished_length": length}, plan)
+    told = book.learning.suggestions(form)[1]
+    assert not told.movable
+    assert told.words == "too few finished lengths were measured against a plan: 2, at least 3 are needed"
+    assert set(faults(lambda: book.learning.taken(form, SHORTENING))) == {"shortening_correction"}
 
 
 @pytest.mark.parametrize("typed", ["4 mm", "4 longer", "-4 mm longer", "longer", "80 mm longer", "4 mm wider"])

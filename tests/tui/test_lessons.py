@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import pytest
+from textual.pilot import Pilot
 
 from gearlog.domain.splice import Splice
 from gearlog.services.book import Book
+from gearlog.tui.dialogs.choose import ChooseDialog
 from gearlog.tui.screens.learn import LearnScreen
 from gearlog.tui.screens.planner import PlannerScreen
 from gearlog.tui.screens.splices import SplicesScreen
 from gearlog.tui.widgets.lines_view import LinesView
-from tests.making import GOOD
-from tests.tui.conftest import Start, text
+from tests.making import GOOD, made_form
+from tests.tui.conftest import ROPE, Start, add, text, typed
+from tests.tui.turns import all_done
 
 
 @pytest.fixture
@@ -89,6 +92,55 @@ async def test_the_correction_is_taken_and_undone_by_one_key_and_shown_in_the_pl
         assert any("eye" in check.message and "longer" in check.message for check in screen.state.plan.checks)
         await pilot.press("d")
         assert screen.state.plan.inputs == before
+
+
+@pytest.fixture
+def both_off(book: Book) -> dict[str, str]:
+    """Three splices whose eyes and lengths came out short alike; the planner's form for one more."""
+    rope = add(book, **ROPE | {"construction": "hollow-braid", "strands": "12", "core_fibre": ""})
+    form = book.planner.form_for(rope.id, "A") | {"method": "hollow-eye", "eye": "150 mm", "finished": "3 m"}
+    plan = book.planner.plan(form)
+    for length, eye in (("2989 mm", "145 mm"), ("2988 mm", "146 mm"), ("2987 mm", "147 mm")):
+        book.diary.record(made_form(book, plan) | {"finished_length": length, "finished_eye": eye}, plan)
+    return form
+
+
+async def moved(pilot: Pilot[None], screen: PlannerScreen, words: str) -> tuple[float, float]:
+    """Take one of two corrections in or out by keys; the eye's and the shortening's in the plan then (mm)."""
+    await pilot.press("d")
+    await all_done(pilot)
+    assert isinstance(pilot.app.screen, ChooseDialog)
+    await typed(pilot, words)
+    await pilot.press("enter")
+    await all_done(pilot)
+    assert screen.state.plan is not None
+    inputs = screen.state.plan.inputs
+    return round(inputs.eye_correction_m * 1000, 6), round(inputs.shortening_correction_m * 1000, 6)
+
+
+async def test_with_two_corrections_it_is_asked_which_and_both_stand_in_the_plan(
+    book: Book, both_off: dict[str, str], start: Start
+) -> None:
+    async with start(book) as pilot:
+        await pilot.press("4")
+        await all_done(pilot)
+        screen = pilot.app.screen
+        assert isinstance(screen, PlannerScreen)
+        screen.form.fill(both_off)
+        screen.work_out(both_off)
+        await pilot.press("ctrl+l", "l")
+        await all_done(pilot)
+        page = " ".join(pilot.app.screen.query_one(LinesView).text.split())
+        assert "Correction of the eye Offered: mark the eye 4 mm longer" in page
+        assert "Correction of the shortening Offered: reckon with 12 mm more shortening" in page
+        assert await moved(pilot, screen, "into shortening") == (0, 12)
+        assert "TAKEN into the plan: 12 mm more" in " ".join(pilot.app.screen.query_one(LinesView).text.split())
+        assert await moved(pilot, screen, "into eye") == (4, 12)
+        assert screen.state.plan is not None
+        assert {"eye-corrected", "shortening-corrected"} <= {check.code for check in screen.state.plan.checks}
+        await pilot.press("escape")
+        assert await moved(pilot, screen, "out shortening") == (4, 0)
+        assert await moved(pilot, screen, "out eye") == (0, 0)
 
 
 async def test_the_strength_of_three_is_told_by_its_lower_bound(

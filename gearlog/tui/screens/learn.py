@@ -13,7 +13,6 @@ from gearlog.domain.vocabulary import End, Unit
 from gearlog.errors import NotFoundError
 from gearlog.reports.pictures import WIDTH, Picture
 from gearlog.reports.words import Tape
-from gearlog.services.correcting import FIELD
 from gearlog.services.forms import CONSTRUCTIONS
 from gearlog.tui.keys import bindings
 from gearlog.tui.screens.page_over import PageOver
@@ -31,7 +30,7 @@ class LearnScreen(PageOver):
     Args:
         place: the main screen.
         form: gives the planner's form whose splices are asked for.
-        adjust: takes the correction into the form or out of it; None where there is no plan.
+        adjust: takes a correction into the form or out of it, then does what it is given; None where there is no plan.
     """
 
     KEYS = "learn"
@@ -40,11 +39,14 @@ class LearnScreen(PageOver):
     HELP = (
         "What splices of this method in ropes like this one teach: how they came out, with which tools, what was hard. "
         "A mean stands never without its interval and n, strength never without its lower bound; with too few it is "
-        "said that they are too few. A correction of the eye is only offered: d takes it into the plan, where it is "
-        "shown, and d takes it out again. Different methods and constructions are never put together without a word."
+        "said that they are too few. A correction, of the eye or of how much a bury shortens the rope, is only "
+        "offered: d takes it into the plan, where it is shown, and d takes it out again; with two it is asked which. "
+        "Different methods and constructions are never put together without a word."
     )
 
-    def __init__(self, place: str, form: Callable[[], Form], adjust: Callable[[], object] | None = None) -> None:
+    def __init__(
+        self, place: str, form: Callable[[], Form], adjust: Callable[[Callable[[], None]], None] | None = None
+    ) -> None:
         super().__init__(place)
         self._form = form
         self._adjust = adjust
@@ -61,23 +63,25 @@ class LearnScreen(PageOver):
     def _page(self) -> Callable[[int], LearnPage]:
         book, form = self.book, self._form()
         recall = book.planner.recall_for(form)
-        offer = book.learning.offer(form)
-        offered = Offered(
-            words=book.learning.words(offer),
-            there_is_one=offer.correction_m is not None,
-            taken=form.get(FIELD, ""),
-            by_key=self._adjust is not None,
-        )
+        offered = [
+            Offered(
+                of=one.of.name,
+                words=one.words,
+                there_is_one=one.offer.correction_m is not None,
+                taken=one.taken,
+                by_key=self._adjust is not None,
+            )
+            for one in book.learning.suggestions(form)
+        ]
         tape = Tape(book.settings.unit is Unit.IMPERIAL, book.settings.tape_parts)
         return lambda width: LearnPage(recall, offered, drawn(book, form, recall, width), tape)
 
     def action_adjust(self) -> None:
-        """Take the offered correction into the plan, or take it out again."""
+        """Take an offered correction into the plan, or take it out again."""
         if self._adjust is None:
             self.gearlog.tell("There is no plan here to take it into: press p on the splice, then d in the planner.")
         else:
-            self._adjust()
-            self.renew()
+            self._adjust(self.renew)
 
 
 def drawn(book: Book, form: Form, recall: Recall, width: int) -> tuple[Picture, ...]:

@@ -17,15 +17,17 @@ MOST_NOTES = 3  # words noted against one difficulty; the records hold the other
 
 @dataclass(frozen=True)
 class Offered:
-    """The eye's correction on the page.
+    """One correction on the page.
 
     Attributes:
+        of: what is corrected: the eye, or the shortening.
         words: the offer, or why there is none.
         there_is_one: whether something is offered.
         taken: the correction that the plan holds now, as typed, or empty.
         by_key: whether a key takes it here; a page without a plan has none.
     """
 
+    of: str
     words: str
     there_is_one: bool
     taken: str = ""
@@ -38,13 +40,13 @@ class LearnPage:
 
     Attributes:
         recall: what the diary answers.
-        offered: the correction.
+        offered: the corrections.
         pictures: small pictures for a width, made when it is known.
         tape: how lengths and forces are written.
     """
 
     recall: Recall
-    offered: Offered
+    offered: Sequence[Offered]
     pictures: Sequence[Picture]
     tape: Tape
 
@@ -59,7 +61,7 @@ class LearnPage:
             *self._tools(summary, width),
             *self._difficulties(summary, width),
             *self._sizes(summary, width),
-            *self._correction(width),
+            *(line for offered in self.offered for line in correction(offered, width)),
             *self._groups(width),
             *self._strength(width),
             *self._pictures(width),
@@ -98,18 +100,6 @@ class LearnPage:
             return why_no_mean(n, what)
         return f"{self.tape.longer(bias.mean_m)} {than}, {interval(bias, self.tape)}, n {bias.n}"
 
-    def _correction(self, width: int) -> tuple[Line, ...]:
-        offered = self.offered
-        if offered.taken:
-            out = " d takes it out again." if offered.by_key else ""
-            body = paragraph(f"TAKEN into the plan: {offered.taken}.{out}", width, tone=Tone.STRONG)
-        elif offered.there_is_one:
-            way = "d takes it into the plan" if offered.by_key else "in the planner, d takes it into a plan"
-            body = paragraph(f"Offered: {offered.words}; {way}.", width, tone=Tone.STRONG)
-        else:
-            body = paragraph(f"None is offered: {offered.words}.".replace("..", "."), width)
-        return (*heading("Correction of the eye"), *body)
-
     def _groups(self, width: int) -> tuple[Line, ...]:
         if not self.recall.groups:
             return ()
@@ -129,6 +119,19 @@ class LearnPage:
 
     def _pictures(self, width: int) -> tuple[Line, ...]:
         return tuple(line for picture in self.pictures for line in _picture(picture, width))
+
+
+def correction(offered: Offered, width: int) -> tuple[Line, ...]:
+    """What is offered or taken of one correction, or why nothing is."""
+    if offered.taken:
+        out = " d takes it out again." if offered.by_key else ""
+        body = paragraph(f"TAKEN into the plan: {offered.taken}.{out}", width, tone=Tone.STRONG)
+    elif offered.there_is_one:
+        way = "d takes it into the plan" if offered.by_key else "in the planner, d takes it into a plan"
+        body = paragraph(f"Offered: {offered.words}; {way}.", width, tone=Tone.STRONG)
+    else:
+        body = paragraph(f"None is offered: {offered.words}.".replace("..", "."), width)
+    return (*heading(f"Correction of the {offered.of}"), *body)
 
 
 def about_lines(about: str, width: int) -> tuple[Line, ...]:

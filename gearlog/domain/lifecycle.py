@@ -177,15 +177,13 @@ def end_states(item: Item, splices: Sequence[Splice], events: Sequence[Event]) -
         return {}
     came = {End.A: item.rope.end_a, End.B: item.rope.end_b}
     views = {end: _end_view(end, state, splices, events) for end, state in came.items()}
-    left = length_now(item, events, splices)
-    return {end: _if_whole(view, item, left, splices, events) for end, view in views.items()}
+    return {end: _if_whole(view, item, splices, events) for end, view in views.items()}
 
 
-def _if_whole(
-    view: EndView, item: Item, left: float | None, splices: Sequence[Splice], events: Sequence[Event]
-) -> EndView:
+def _if_whole(view: EndView, item: Item, splices: Sequence[Splice], events: Sequence[Event]) -> EndView:
     """The end as it is seen, unless less rope is left than its splice reaches: then some cut went through that."""
     splice = view.splice
+    left = length_now(item, events, splices) if splice is not None else None
     if splice is None or left is None or not cuts_through(splice, Fraction(left)):
         return view
     inherited = splice.rope_id != item.id

@@ -1,4 +1,4 @@
-"""End of life by the maker's stated limit; what is unknown stays a gap."""
+"""End of life by the maker's stated limit, and of natural fibre by the handbook's; what is unknown stays a gap."""
 
 from __future__ import annotations
 
@@ -6,15 +6,21 @@ from datetime import date, timedelta
 from typing import Literal
 
 import msgspec
+from msgspec.structs import replace
 
 from gearlog.domain.dates import PartialDate
 from gearlog.domain.item import Item, LifeLimit
-from gearlog.domain.vocabulary import Came
+from gearlog.domain.vocabulary import Came, Use
 from gearlog.upkeep.months import add_years
 
 LifeState = Literal["unknown", "in-date", "near", "ended"]
 NEAR_END_DAYS = 90
 """Days before the end of life at which it is told: time to buy another; our default, no source."""
+
+NATURAL = frozenset({"manila", "sisal", "hemp", "cotton"})
+"""The natural fibres of the catalogue; named here too, for a list of many items is told without reading that."""
+NATURAL_YEARS = 5  # years; a line of natural fibre that is older is not for lives (NAVEDTRA 14067)
+NOT_FOR_LIVES = "natural fibre older than five years is not for lives (NAVEDTRA 14067)"
 
 
 class LifeEnd(msgspec.Struct, frozen=True):
@@ -46,12 +52,13 @@ class _Count(msgspec.Struct, frozen=True):
 
 
 def end_of_life(item: Item, today: date) -> LifeEnd:
-    """The earlier of the maker's limits; partial dates are read as their first day.
+    """The earliest of the maker's limits, and of natural fibre's for people; partial dates are read as their first day.
 
+    What natural fibre ends is told once it is near or over: a life that the maker limits otherwise stays a gap.
     Where only the latest day is known on which life can end, that day is told once it is near or over; till then the
     end stays a gap.
     """
-    counts = _counts(item, item.life_limit) if item.life_limit is not None else ()
+    counts = (*(_counts(item, item.life_limit) if item.life_limit is not None else ()), *_natural(item, today))
     if not counts:
         return LifeEnd(None, "unknown", "no limit of life on record; ask the maker's instructions")
     told = [one for one in counts if not one.at_latest or _state(one.on, today) != "in-date"]
@@ -66,6 +73,16 @@ def _counts(item: Item, limit: LifeLimit) -> tuple[_Count, ...]:
     made = ("made", item.made_on, limit.years_from_made)
     used = ("first used", item.first_used_on, limit.years_from_first_use)
     return tuple(_count(item, what, start, years) for what, start, years in (made, used) if years is not None)
+
+
+def _natural(item: Item, today: date) -> tuple[_Count, ...]:
+    """What ends the use of a natural fibre's rope for people, once that is near or over."""
+    rope = item.rope
+    if rope is None or item.used_for is not Use.PEOPLE or not NATURAL & {rope.cover_fibre, rope.core_fibre}:
+        return ()
+    count = _count(item, "made", item.made_on, NATURAL_YEARS)
+    told = replace(count, how=f"{NOT_FOR_LIVES}: {count.how}")
+    return () if _state(told.on, today) == "in-date" else (told,)
 
 
 def _count(item: Item, what: str, start: PartialDate | None, years: int) -> _Count:

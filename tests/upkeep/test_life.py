@@ -6,9 +6,10 @@ from datetime import date, timedelta
 import pytest
 from msgspec.structs import replace
 
-from gearlog.domain.item import Item
-from gearlog.domain.vocabulary import Came
-from gearlog.upkeep.life import NEAR_END_DAYS, end_of_life
+from gearlog.domain.fibres import all_fibres
+from gearlog.domain.item import Item, RopeFacts
+from gearlog.domain.vocabulary import Came, Use
+from gearlog.upkeep.life import NATURAL, NEAR_END_DAYS, end_of_life
 
 TODAY = date(2025, 6, 1)
 MakeItem = Callable[..., Item]
@@ -93,3 +94,34 @@ def test_the_other_limit_is_told_beside_the_one_that_counts(item: MakeItem) -> N
     end = end_of_life(used, TODAY)
     assert end.on == date(2027, 5, 5)
     assert "2044-05-05 at the latest" in end.reason
+
+
+def natural(made: Item, fibre: str = "manila", **more: object) -> Item:
+    return replace(made, rope=RopeFacts(construction="three-strand", cover_fibre=fibre), **more)
+
+
+@pytest.mark.parametrize(
+    ("made_on", "fibre", "used_for", "state"),
+    [
+        ("2020-05-31", "manila", Use.PEOPLE, "ended"),
+        ("2020-06-30", "cotton", Use.PEOPLE, "near"),
+        ("2021-06-01", "manila", Use.PEOPLE, "unknown"),
+        ("2020-05-31", "manila", Use.RIGGING, "unknown"),
+        ("2020-05-31", "polyester", Use.PEOPLE, "unknown"),
+    ],
+)
+def test_natural_fibre_of_five_years_is_not_for_lives(
+    item: MakeItem, made_on: str, fibre: str, used_for: Use, state: str
+) -> None:
+    end = end_of_life(natural(item(made=made_on), fibre, used_for=used_for), TODAY)
+    assert end.state == state
+    assert ("not for lives (NAVEDTRA 14067): 5 years from made" in end.reason) == (state != "unknown")
+
+
+def test_the_makers_earlier_limit_ends_natural_fibre_too(item: MakeItem) -> None:
+    assert end_of_life(natural(item(made="2020-05-31", limit=(3, None))), TODAY).on == date(2023, 5, 31)
+    assert end_of_life(natural(item(made="2020-05-31", limit=(10, None))), TODAY).on == date(2025, 5, 31)
+
+
+def test_the_natural_fibres_are_those_of_the_catalogue() -> None:
+    assert {one.id for one in all_fibres() if one.kind == "natural"} == NATURAL

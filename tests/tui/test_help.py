@@ -10,6 +10,7 @@ from textual.pilot import Pilot
 from gearlog.domain.splice import Splice
 from gearlog.services.book import Book
 from gearlog.tui.dialogs.help import HelpDialog
+from gearlog.tui.screens.planner import PlannerScreen
 from tests.tui.conftest import Start, add, text, typed
 
 
@@ -85,3 +86,25 @@ async def test_kits_say_take_out_where_an_item_is_taken_out(full: Book, start: S
         table = text(pilot)
         assert "Take the item out of the kit." in table
         assert "Strike out an entry" not in table
+
+
+async def test_two_ropes_are_put_side_by_side_while_a_field_of_the_planner_takes_letters(
+    book: Book, start: Start
+) -> None:
+    """The key itself is a letter there; the palette, which the help names, does it."""
+    add(book, name="red line", category="lifeline", construction="kernmantle", diameter="11 mm")
+    async with start(book) as pilot:
+        await pilot.press("4")
+        await pilot.pause()
+        screen = pilot.app.screen
+        assert isinstance(screen, PlannerScreen)
+        assert "ctrl+p" in screen.HELP
+        screen.form.focus_field("eye")
+        await pilot.press("1", "equals_sign")
+        assert screen.form.values()["eye"] == "1="
+        await pilot.press("ctrl+p")
+        await pilot.pause()
+        await typed(pilot, "two ropes")
+        await pilot.press("enter")
+        await pilot.pause()
+        assert "Which rope" in text(pilot)

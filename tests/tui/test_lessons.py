@@ -128,9 +128,13 @@ async def test_with_two_corrections_it_is_asked_which_and_both_stand_in_the_plan
         assert isinstance(screen, PlannerScreen)
         screen.form.fill(both_off)
         screen.work_out(both_off)
-        await pilot.press("ctrl+l", "l")
+        await pilot.press("ctrl+l")
+        await all_done(pilot)
+        assert "shortening    12 mm more than reckoned in the mean of 3" in text(pilot)
+        await pilot.press("l")
         await all_done(pilot)
         page = " ".join(pilot.app.screen.query_one(LinesView).text.split())
+        assert "shortening 12 mm more than reckoned, 95 % interval from 10 mm more to 14 mm more, n 3" in page
         assert "Correction of the eye Offered: mark the eye 4 mm longer" in page
         assert "Correction of the shortening Offered: reckon with 12 mm more shortening" in page
         assert await moved(pilot, screen, "into shortening") == (0, 12)

@@ -36,10 +36,12 @@ class PlannerScreen(PlannerLessons):
         "plan, steps, last time, why. In 'why' a mark's letter goes to it. NOT CURRENT means that a field cannot be "
         "read and that the plan shown is the last good one. 5 or F6 takes the plan to the bench, step by step; "
         "ctrl+r records a splice that is made already; ctrl+s writes a card for the bench. "
-        "On a page, l tells what splices like it teach, and d takes a correction of the eye that the diary offers. "
+        "On a page, l tells what splices like it teach, and d takes a correction that the diary offers, of the "
+        "eye or of the shortening. "
         "On a page, up and down go from number to number, and Enter or y tells why it is what it is; while you type, "
         "page up and page down scroll the page beside the form. "
         "C copies a method to be changed as your own, R reads your own methods again; = puts two ropes side by side. "
+        "What has no key while you type is found by its words with ctrl+p. "
         "The numbers come from general practice and from what you typed: the rope maker's instructions come first, "
         "and a splice for life support is inspected by a competent person before use."
     )

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from gearlog.domain.recalled import Bias, Counted, Noted, Recall, StrengthFound, Summary
 from gearlog.reports.pictures import Picture
 from gearlog.reports.recalled_words import interval, outcomes, share
-from gearlog.reports.words import Tape, percent, plural
+from gearlog.reports.words import LONGER, Tape, percent, plural
+from gearlog.services.correcting import SHORTENING
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
 
 FACT = 14  # cells for the name of a fact
@@ -90,15 +91,20 @@ class LearnPage:
     def _sizes(self, summary: Summary, width: int) -> tuple[Line, ...]:
         rows = (
             ("eye", self.bias(summary.eye_bias, "than marked", summary.eyes, "finished eye")),
-            ("shortening", self.bias(summary.shortening_bias, "than reckoned", summary.lengths, "finished length")),
+            ("shortening", self._shortening(summary)),
         )
         return (*heading("How sizes came out, in the mean"), *_facts(iter(rows), width))
 
-    def bias(self, bias: Bias | None, than: str, n: int, what: str) -> str:
+    def bias(self, bias: Bias | None, than: str, n: int, what: str, ways: tuple[str, str] = LONGER) -> str:
         """A mean with its interval and n; why there is none where it cannot be told."""
         if bias is None:
             return why_no_mean(n, what)
-        return f"{self.tape.longer(bias.mean_m)} {than}, {interval(bias, self.tape)}, n {bias.n}"
+        return f"{self.tape.longer(bias.mean_m, ways)} {than}, {interval(bias, self.tape, ways)}, n {bias.n}"
+
+    def _shortening(self, summary: Summary) -> str:
+        return self.bias(
+            summary.shortening_bias, "than reckoned", summary.lengths, "finished length", ways=SHORTENING.ways
+        )
 
     def _groups(self, width: int) -> tuple[Line, ...]:
         if not self.recall.groups:

@@ -9,11 +9,12 @@ from gearlog.domain.vocabulary import End, Unit, label
 from gearlog.recall import Bias, Match, Recall, Summary
 from gearlog.reports.recalled_words import interval, outcomes
 from gearlog.reports.words import Tape
+from gearlog.services.correcting import SHORTENING
 from gearlog.tui.widgets.learn_view import counted, why_no_mean
 from gearlog.tui.widgets.lines import BLANK, Line, Tone, heading, paragraph
 from gearlog.units import showing
 
-LESSONS = "On this page, l tells what they teach, and d takes the correction of the eye that they offer."
+LESSONS = "On this page, l tells what they teach, and d takes a correction that they offer."
 MOST_MATCHES = 20  # nobody reads on; the diary holds them all
 FACT_WIDTH = 14  # cells; the longest name of a fact and two spaces
 SAME_MM = 0.0005  # metres; less than this rounds to 0 mm and no tape shows it
@@ -70,6 +71,7 @@ class RecallPage:
             ("tools", counted(summary.tools) or "none noted"),
             ("difficulties", counted(summary.difficulties) or "none noted"),
             ("eye", self._bias(summary) or why_no_mean(summary.eyes, "finished eye")),
+            ("shortening", self._shortening(summary)),
         )
         told = [(name, words) for name, words in facts if words]
         body = [line for name, words in told for line in paragraph(words, width, first=name.ljust(FACT_WIDTH))]
@@ -81,6 +83,14 @@ class RecallPage:
             return ""
         tape = Tape(self.unit is Unit.IMPERIAL, self.tape_parts)
         return f"{tape.longer(bias.mean_m)} than marked in the mean of {bias.n}, {interval(bias, tape)}"
+
+    def _shortening(self, summary: Summary) -> str:
+        bias = summary.shortening_bias
+        if bias is None:
+            return ""
+        tape = Tape(self.unit is Unit.IMPERIAL, self.tape_parts)
+        by = tape.longer(bias.mean_m, SHORTENING.ways)
+        return f"{by} than reckoned in the mean of {bias.n}, {interval(bias, tape, SHORTENING.ways)}"
 
     def _short_bias(self, summary: Summary) -> str:
         bias = summary.eye_bias

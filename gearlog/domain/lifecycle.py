@@ -240,7 +240,12 @@ def _cut_after(splice: Splice, splices: Sequence[Splice], events: Sequence[Event
 
 
 def _is_inside(splice: Splice, splices: Sequence[Splice], events: Sequence[Event]) -> bool:
-    """Whether all that was cut off the splice's end since it was made is less than it reaches."""
+    """Whether all that was cut off the splice's end since it was made is less than it reaches.
+
+    Never of one that was remade: what was cut off with it may have been taken apart first.
+    """
+    if splice.outcome is Outcome.REMADE:
+        return False
     lengths = [cut.length for cut in _cuts_after(splice, splices, events) if cut.cut_end == splice.end]
     known = [length.exact for length in lengths if length is not None]
     return len(known) == len(lengths) and cuts_through(splice, sum(known, Fraction(0)))

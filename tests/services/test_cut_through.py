@@ -55,6 +55,12 @@ def test_cuts_that_together_take_all_of_it_leave_nothing_inside(book: Book, spli
     assert book.gear.card(spliced.id).ends[End.A].words == "bare, cut since the splice of 2025-05-01"
 
 
+def test_of_what_was_cut_off_to_remake_it_no_cut_through_it_is_claimed(book: Book, rope: Item, plan: Plan) -> None:
+    remade = {"made_on": "2025-05-01", "outcome": "remade", "cut_length": "0.6 m"}
+    book.diary.record(made_form(book, plan) | remade, plan)
+    assert book.gear.card(rope.id).ends[End.A].words == "bare, cut since the splice of 2025-05-01"
+
+
 @pytest.mark.parametrize(("length", "state"), [("1.2 m", EndState.BARE), ("1.4 m", EndState.SPLICED)])
 def test_a_piece_cut_within_the_splice_takes_no_splice_with_it(
     book: Book, spliced: Item, length: str, state: EndState

@@ -1,4 +1,4 @@
-"""What was typed and can neither be saved nor kept with the log, put into a plain file elsewhere: none of it is lost."""
+"""What was typed and can neither be saved nor kept with the log, put into a plain file elsewhere: nothing is lost."""
 
 from __future__ import annotations
 

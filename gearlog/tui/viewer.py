@@ -1,12 +1,28 @@
-"""Opening a file with the system's own viewer; to be called off the screens' thread."""
+"""Opening a file with the system's own viewer, beside the screens."""
 
 from __future__ import annotations
 
 import subprocess
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gearlog.tui.app import GearlogApp
 
 PATIENCE_S = 5.0
 """Seconds to wait for a viewer that says at once that it cannot; one that stays open is left alone."""
+
+
+def show(app: GearlogApp, command: Sequence[str]) -> None:
+    """Ask the viewer in a thread of its own; what it refuses is told."""
+
+    def view() -> None:
+        refused = opened(command)
+        if refused is not None:
+            app.call_from_thread(app.tell, refused, "error")
+
+    app.tell("The system's viewer is asked to show it.")
+    app.run_worker(view, thread=True, group="viewer", exit_on_error=False)
 
 
 def opened(command: Sequence[str]) -> str | None:

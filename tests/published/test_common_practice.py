@@ -105,9 +105,7 @@ def test_a_real_rope_fills_about_seven_tenths_of_its_circle() -> None:
 
 @pytest.mark.parametrize("name", ["double-eye", "double-cord", "double-end-to-end"])
 def test_a_slip_knot_lies_beyond_every_mark_also_of_a_long_eye(name: str) -> None:
-    """Five fid lengths beyond the extraction mark, so that cover can be milked; counted from the end it would lie
-    inside a long eye.
-    """
+    """Five fid lengths beyond the extraction mark; counted from the end it would lie inside a long eye."""
     made = plan_of(method(name), eye_m=1.0, finished_m=12.0)
     knot = next(step for step in made.steps if "slip knot" in step)
     letter = next(mark.letter for mark in made.marks if mark.id == "x")

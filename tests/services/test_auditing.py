@@ -79,7 +79,8 @@ def test_a_line_of_the_list_to_hand_over(book: Book, rope: Item, plan: Plan) -> 
         "length now (m)": "43.48",  # 45 - 5 x 0.3048
         "end A": "spliced 2025-06-01: buried eye in hollow braid",
         "end B": "bare",
-        "gaps": "no model; no contact of maker or supplier; no serial; no standards; no date of manufacture; no first use; "
+        "gaps": "no model; no contact of maker or supplier; no serial; no standards; no date of manufacture; "
+        "no first use; "
         "no limit of life; "
         "last examination: no reason, result, findings",
         "examinations": "2025-03-31: reason MISSING, result MISSING, findings MISSING, by k.l., next due 2025-09",
@@ -107,7 +108,9 @@ def test_as_of_a_past_day_later_things_had_not_happened(book: Book) -> None:
     assert before.late == 1  # the examination was written down on 2025-06-01
 
 
-@pytest.mark.parametrize(("since", "told"), [("2025-05-19", ["line"]), ("2025-05-20", ["line"]), ("2025-05-21", []), ("2024-01", ["line"])])
+@pytest.mark.parametrize(
+    ("since", "told"), [("2025-05-19", ["line"]), ("2025-05-20", ["line"]), ("2025-05-21", []), ("2024-01", ["line"])]
+)
 def test_what_left_use_is_told_since_the_last_audit(book: Book, since: str, told: list[str]) -> None:
     add(book, "line", {"kind": "retired", "happened_on": "2025-05-20"})
     assert [item.tag for item in audit(book, since=since).retired] == told

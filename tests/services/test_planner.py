@@ -129,7 +129,8 @@ def test_a_screen_is_given_only_the_fields_that_change_something(book: Book) -> 
     assert shown("") == shown("magic") == everything
     laid, hollow, whipping = shown("laid-eye"), shown("hollow-eye"), shown("whip-common")
     assert everything - laid == {"lay", "core_fibre", "shortest", "longest", "fid", "fid_thickness", "tool",
-                                 "pick_length", "twine", "braid_angle", "swelling", "shortening_correction"}  # fmt: skip
+                                 "pick_length", "twine", "braid_angle", "swelling",
+                                 "shortening_correction"}  # fmt: skip
     assert everything - hollow == {"core_fibre", "shortest", "longest", "tapered", "lay_length", "twine"}
     assert {"eye", "pin", "knot", "finished", "fid"}.isdisjoint(whipping)
     assert "twine" in whipping

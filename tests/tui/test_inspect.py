@@ -262,7 +262,7 @@ async def test_what_was_photographed_is_shown_from_the_card(
     tmp_path: Path, start: Start, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked: list[list[str]] = []
-    monkeypatch.setattr("gearlog.tui.screens.gear_moves.opened", lambda command: asked.append(list(command)))
+    monkeypatch.setattr("gearlog.tui.viewer.opened", lambda command: asked.append(list(command)))
     picture = tmp_path / "cut [red].png"
     picture.write_bytes(b"a picture")
     with open_book(tmp_path / "log", today=lambda: TODAY) as book:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-
-from textual import work
+from collections.abc import Iterator
 
 from gearlog.domain.vocabulary import Status, label
 from gearlog.services.views import Card
@@ -26,7 +24,7 @@ from gearlog.tui.screens.gear_life_forms import (
     RETIRE,
     TAKE_BACK,
 )
-from gearlog.tui.viewer import opened
+from gearlog.tui.viewer import show
 
 CUTS: tuple[Choice, ...] = (
     (PIECE, "a piece that goes on as an item of its own"),
@@ -156,14 +154,7 @@ class GearMoves(GearDesk):
     def _photo(self, name: str) -> None:
         command = self.gearlog.attempt(lambda: self.book.diary.photo_command(name))
         if command is not None:
-            self.gearlog.tell("The system's viewer is asked to show it.")
-            self._view(command)
-
-    @work(thread=True, group="viewer", exit_on_error=False)
-    def _view(self, command: Sequence[str]) -> None:
-        refused = opened(command)
-        if refused is not None:
-            self.app.call_from_thread(self.gearlog.tell, refused, "error")
+            show(self.gearlog, command)
 
     # A past day
 

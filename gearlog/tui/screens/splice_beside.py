@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import PurePath
 
-from textual import work
-
 from gearlog.domain.splice import Splice
 from gearlog.domain.strength_test import StrengthTest
 from gearlog.domain.vocabulary import label
@@ -14,7 +12,7 @@ from gearlog.tui.dialogs.choose import Choice, ChooseDialog
 from gearlog.tui.dialogs.reason import ReasonDialog
 from gearlog.tui.screens.learn import LearnScreen, form_like
 from gearlog.tui.screens.splices_list import SplicesList
-from gearlog.tui.viewer import opened
+from gearlog.tui.viewer import show
 
 ADD_ONE = ("+", "add a photo by its path")
 
@@ -43,14 +41,7 @@ class SplicesBeside(SplicesList):
         elif value and splice is not None:
             command = self.gearlog.attempt(lambda: self.book.diary.photo_command(splice.photos[int(value)]))
             if command is not None:
-                self.gearlog.tell("The system's viewer is asked to show it.")
-                self._view(command)
-
-    @work(thread=True, group="viewer", exit_on_error=False)
-    def _view(self, command: Sequence[str]) -> None:
-        refused = opened(command)
-        if refused is not None:
-            self.app.call_from_thread(self.gearlog.tell, refused, "error")
+                show(self.gearlog, command)
 
     def _photo_added(self, path: str | None) -> None:
         splice = self._chosen_splice()

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from gearlog import __version__
-from gearlog.cli import diagnostics, output, parser
+from gearlog.cli import diagnostics, output
 from gearlog.cli.diagnostics import Exit, WrongCallError
 from gearlog.errors import TRACE, GearlogError, own_fault
 from gearlog.units.quoting import quoted
@@ -66,7 +66,7 @@ def _own_fault(error: Exception) -> Exit:
 
 
 def _call(arguments: Sequence[str], today: Callable[[], date]) -> int:
-    options = parser.build().parse_args(arguments)
+    options = _without_verb(arguments) or _with_verb(arguments)
     if options.version:
         output.lines([f"gearlog {__version__}"])
         return Exit.FINE
@@ -80,6 +80,26 @@ def _call(arguments: Sequence[str], today: Callable[[], date]) -> int:
         return _screens(options, today)
     with _book(options, today) as book:
         return _serve(book, options)
+
+
+def _without_verb(arguments: Sequence[str]) -> argparse.Namespace | None:
+    """A call that names only a log: the screens come sooner when the verbs' table is not put up first. Else None."""
+    log, sample, rest = None, False, list(arguments)
+    while rest:
+        word = rest.pop(0)
+        if word == "--sample":
+            sample = True
+        elif word == "--log" and rest and not rest[0].startswith("-"):
+            log = rest.pop(0)
+        else:
+            return None
+    return argparse.Namespace(log=log, sample=sample, version=False, verb=None, opens=True)
+
+
+def _with_verb(arguments: Sequence[str]) -> argparse.Namespace:
+    from gearlog.cli import parser
+
+    return parser.build().parse_args(arguments)
 
 
 def _serve(book: Book, options: argparse.Namespace) -> int:
@@ -109,6 +129,8 @@ def _has_terminal() -> bool:
 
 def _no_terminal() -> Exit:
     """A script that calls for the screens asked for what cannot be: a wrong call, with the way out."""
+    from gearlog.cli import parser
+
     diagnostics.tell(
         f"the screens need a terminal; without one use a verb: {', '.join(parser.VERBS)}; "
         "for example: gearlog list, or gearlog --sample for a tour in plain text"

@@ -18,22 +18,22 @@ from gearlog.services.bench import Benches
 from gearlog.services.clock import Clock, clock
 from gearlog.services.diary import Diary
 from gearlog.services.gear import Gear
-from gearlog.services.inspecting import Inspecting
-from gearlog.services.kits import Kits
-from gearlog.services.learning import Learning
 from gearlog.services.lists import Lists
-from gearlog.services.planner import Planner
 from gearlog.services.schedule import Schedule
 from gearlog.services.shelf import Shelf
 from gearlog.services.standing import Standing
-from gearlog.services.strength_tests import StrengthTests
 from gearlog.services.workshop import Workshop
 from gearlog.storage import Store, log_folder, memory_store, open_store, own_methods_folder, own_rules_folder
 
 if TYPE_CHECKING:
     from gearlog.services.auditing import Auditing
     from gearlog.services.importing import Importing
+    from gearlog.services.inspecting import Inspecting
     from gearlog.services.keeping import Keeping
+    from gearlog.services.kits import Kits
+    from gearlog.services.learning import Learning
+    from gearlog.services.planner import Planner
+    from gearlog.services.strength_tests import StrengthTests
 
 
 class Book:
@@ -43,13 +43,8 @@ class Book:
         gear: items and their histories.
         diary: splices as they were made.
         bench: splices that are being made.
-        strength: tests of their strength.
         schedule: the rule sets that hold.
         standing: quarantine, release, retirement; assignment and loan.
-        inspecting: inspections.
-        kits: sets of items that go together.
-        planner: plans, drawings, what worked last time.
-        learning: the correction that the diary offers.
         lists: what is due, and the plain list.
         is_sample: whether it is a throw-away copy of the demo log.
     """
@@ -65,19 +60,51 @@ class Book:
         self.is_sample = is_sample
         self.diary = Diary(shelf, workshop)
         self.bench = Benches(shelf, self.diary)
-        self.strength = StrengthTests(shelf)
         self.schedule = Schedule(store, own_rules_folder(folder) if folder is not None else None)
         self.gear = Gear(shelf, self.diary, self.schedule, workshop.title)
         self.standing = Standing(shelf, self.schedule)
-        self.inspecting = Inspecting(shelf, self.schedule)
-        self.kits = Kits(shelf, self.gear, self.standing)
-        self.planner = Planner(shelf, workshop)
-        self.learning = Learning(shelf, self.planner)
         self.lists = Lists(self.gear, self.diary, clock)
+
+    # Loaded when they are asked for: the first picture needs none of them
+
+    @cached_property
+    def strength(self) -> StrengthTests:
+        """Tests of the strength of splices."""
+        from gearlog.services.strength_tests import StrengthTests
+
+        return StrengthTests(self._shelf)
+
+    @cached_property
+    def inspecting(self) -> Inspecting:
+        """Inspections."""
+        from gearlog.services.inspecting import Inspecting
+
+        return Inspecting(self._shelf, self.schedule)
+
+    @cached_property
+    def kits(self) -> Kits:
+        """Sets of items that go together."""
+        from gearlog.services.kits import Kits
+
+        return Kits(self._shelf, self.gear, self.standing)
+
+    @cached_property
+    def planner(self) -> Planner:
+        """Plans, drawings, what worked last time."""
+        from gearlog.services.planner import Planner
+
+        return Planner(self._shelf, self._workshop)
+
+    @cached_property
+    def learning(self) -> Learning:
+        """The corrections that the diary offers."""
+        from gearlog.services.learning import Learning
+
+        return Learning(self._shelf, self.planner)
 
     @cached_property
     def auditing(self) -> Auditing:
-        """What an examiner is handed, on paper and in files; loaded when it is asked for, as the next two are."""
+        """What an examiner is handed, on paper and in files."""
         from gearlog.services.auditing import Auditing
 
         return Auditing(self._shelf, self._workshop, self.schedule.book)

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import re
 from datetime import datetime, timedelta
+from functools import lru_cache
 from typing import Any
 
 from gearlog.domain.dates import PartialDate
 
+REMEMBERED = 2048  # dates; a log repeats most of its days
+_PARTS = frozenset({dict, list})
+_TIMELESS = "plan"
+"""A splice's plan: two thirds of a log, worked out without a calendar, so that no date stands in it."""
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _MONTH = re.compile(r"\d{4}-\d{2}")
 _YEAR = re.compile(r"\d{4}")
@@ -20,11 +25,12 @@ def moved(row: dict[str, Any], days: int) -> dict[str, Any]:
     made = row.copy()
     for key, value in row.items():
         if type(value) is str:
-            if key.endswith("_on"):
+            end = key[-3:]
+            if end == "_on":
                 made[key] = moved_date(value, days)
-            elif key.endswith("_at"):
+            elif end == "_at":
                 made[key] = _moved_moment(value, days)
-        elif value and isinstance(value, dict | list):
+        elif type(value) in _PARTS and key != _TIMELESS:
             made[key] = _within(value, days)
     for earlier, later in _IN_ORDER:
         if made.get(earlier) and made.get(later):
@@ -44,9 +50,12 @@ def _within(value: Any, days: int) -> Any:
     """What stands within a record: its parts, moved too."""
     if isinstance(value, dict):
         return moved(value, days)
-    return [_within(one, days) for one in value] if isinstance(value, list) else value
+    if isinstance(value, list):
+        return [_within(one, days) if type(one) in _PARTS else one for one in value]
+    return value
 
 
+@lru_cache(maxsize=REMEMBERED)
 def moved_date(text: str, days: int) -> str:
     """A partial date moved: a day exactly, a month or a year by the day in its middle; other text as it was."""
     shape = next((shape for shape in (_DAY, _MONTH, _YEAR) if shape.fullmatch(text)), None)
@@ -57,6 +66,7 @@ def moved_date(text: str, days: int) -> str:
     return (middle + timedelta(days=days)).isoformat()[: len(text)]
 
 
+@lru_cache(maxsize=REMEMBERED)
 def _moved_moment(text: str, days: int) -> str:
     """A moment moved by whole days; text that is none, such as a place or a force, as it was."""
     if not _DAY.match(text) or "T" not in text:

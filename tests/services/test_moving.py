@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import json
+import re
 from datetime import date, timedelta
 
 import pytest
@@ -7,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gearlog.services.moving import moved, moved_date
+from gearlog.services.sample import demo_folder
 
 
 @pytest.mark.parametrize(
@@ -43,14 +46,14 @@ def test_only_dates_and_moments_move_wherever_they_stand() -> None:
         "elongation_at": "2.2 kN",
         "name": "2024-05-31",
         "life_limit": {"read_at": "sheet of 2024-05-31", "years_from_made": 10},
-        "plan": {"marks": [{"at_m": 0.5, "seen_on": "2024-05"}], "steps": ["2024-05-31"]},
+        "parts": {"marks": [{"at_m": 0.5, "seen_on": "2024-05"}], "steps": ["2024-05-31"]},
     }
     before = repr(row)
     assert moved(row, 31) == row | {
         "made_on": "2024-07-01",
         "created_at": "2024-07-01T10:00:00Z",
         "changed_at": "2024-07-01T10:00:00+00:00",
-        "plan": {"marks": [{"at_m": 0.5, "seen_on": "2024-06"}], "steps": ["2024-05-31"]},
+        "parts": {"marks": [{"at_m": 0.5, "seen_on": "2024-06"}], "steps": ["2024-05-31"]},
     }
     assert repr(row) == before
 
@@ -65,3 +68,11 @@ def test_only_dates_and_moments_move_wherever_they_stand() -> None:
 )
 def test_dates_of_an_item_stay_in_order(dates: dict[str, str], days: int, later: dict[str, str]) -> None:
     assert moved(dates, days) == later
+
+
+def test_no_date_stands_in_a_plan_which_is_therefore_left_as_it_is() -> None:
+    log = json.loads((demo_folder() / "log.json").read_text(encoding="utf-8"))
+    plans = [row["plan"] for table in ("splices", "benches") for row in log[table].values() if row.get("plan")]
+    assert len(plans) > 20
+    assert not re.search(r"\d{4}-\d{2}-\d{2}", json.dumps(plans))
+    assert moved({"plan": plans[0], "made_on": "2024-05-01"}, 1) == {"plan": plans[0], "made_on": "2024-05-02"}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
@@ -12,11 +13,9 @@ from gearlog.domain.plan import Plan
 from gearlog.domain.record import Record
 from gearlog.domain.splice import Splice
 from gearlog.errors import Fault, InvalidRecordError
-from gearlog.reports.pictures import WIDTH, Picture
 from gearlog.services import photos
 from gearlog.services.as_last import FOUND, AsLast, differences, last_one, like_rope, moved_to, plan_for
 from gearlog.services.comparing import compared
-from gearlog.services.diary_pictures import pictures
 from gearlog.services.diary_rows import DiaryRows
 from gearlog.services.diary_search import filter_fields, narrowed
 from gearlog.services.filling_forms import blank, fill
@@ -33,6 +32,9 @@ from gearlog.services.splice_forms import (
 )
 from gearlog.services.views import Compared, SpliceRow
 from gearlog.services.workshop import Workshop
+
+if TYPE_CHECKING:
+    from gearlog.reports.pictures import Picture
 
 Also = Callable[[Splice], Iterable[Record]]
 """What else is saved with a splice, in the same line of the journal."""
@@ -143,9 +145,12 @@ class Diary:
         """The rows that pass every filter, newest first; raises InvalidRecordError with every fault of the filters."""
         return narrowed(self.rows(), filters, self.filters(), self._shelf.items_by_id())
 
-    def pictures(self, rows: Iterable[SpliceRow], width: int = WIDTH) -> tuple[Picture, ...]:
+    def pictures(self, rows: Iterable[SpliceRow], width: int | None = None) -> tuple[Picture, ...]:
         """Eyes over time, minutes, tests of strength of these rows, as characters with their words."""
-        return pictures((row.splice for row in rows), self._shelf, width)
+        from gearlog.reports.pictures import WIDTH
+        from gearlog.services.diary_pictures import pictures  # late: no list shows a picture
+
+        return pictures((row.splice for row in rows), self._shelf, width or WIDTH)
 
     def add_photo(self, splice_id: str, photo: str) -> Splice:
         """Copy a picture into the log's folder and name it in a new version of the splice; raises as ``correct``."""

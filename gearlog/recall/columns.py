@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from operator import attrgetter
 
+from gearlog.domain.plan import Plan
 from gearlog.domain.splice import Splice
 from gearlog.domain.vocabulary import Difficulty, Outcome
 from gearlog.recall.likeness import metres
@@ -108,11 +109,23 @@ def _entry(splice: Splice, known: Entry | None, kinds: _Kinds) -> Entry:
 def _extra_shortening(splice: Splice) -> float | None:
     """Planned less finished length, for each of the eyes that share it.
 
-    What was corrected is counted to it, so that it is not learned away.
+    A length from crown to crown is also short by what the eye itself came out smaller than asked: that is the eye's own
+    correction and is taken off, so that with both corrections taken nothing is corrected twice. What was corrected is
+    counted to it, so that it is not learned away.
     """
     plan = splice.plan
     if splice.finished_length is None or plan is None or plan.finished is None or plan.shortening is None:
         return None
     eyes = 2 if plan.inputs.both_ends else 1
-    extra = (plan.finished.finished_m - metres(splice.finished_length)) / eyes
+    missing = plan.finished.finished_m - metres(splice.finished_length)
+    if splice.finished_eye is not None and plan.inputs.eye_m is not None:
+        missing -= _crowns(plan) * (plan.inputs.eye_m - metres(splice.finished_eye))
+    extra = missing / eyes
     return extra + plan.inputs.shortening_correction_m
+
+
+def _crowns(plan: Plan) -> int:
+    """Of how many eyes the crown is an end of the finished length; others are measured from throats or rope's ends."""
+    if plan.inputs.both_ends:
+        return 2
+    return 1 if plan.shape == "sling" and plan.inputs.eye_m is not None else 0

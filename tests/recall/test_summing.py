@@ -87,6 +87,34 @@ def test_the_shortening_beyond_what_was_reckoned(
     assert summary.eye_bias is None
 
 
+@pytest.mark.parametrize(
+    ("shape", "both_ends", "missing_m", "extra_m"),
+    [("eye", True, 0.038, 0.015), ("eye", False, 0.015, 0.015), ("sling", False, 0.019, 0.015)],
+    ids=["crown to crown", "from the throat", "a sling's fixed eye"],
+)
+def test_what_an_eye_came_out_smaller_is_not_held_against_the_shortening(
+    a_splice: MakeSplice, shape: str, both_ends: bool, missing_m: float, extra_m: float
+) -> None:
+    """Eyes 4 mm small: crown to crown 2 * 15 mm of shortening and 2 * 4 mm of eyes are missing, else no eye."""
+    made = []
+    for off in (-0.001, 0.001):
+        splice = a_splice("r", finished_length=Length.read(f"{3.0 - missing_m + off:.3f} m"))
+        assert splice.plan is not None
+        assert splice.plan.inputs.eye_m is not None
+        eye = Length.read(f"{(splice.plan.inputs.eye_m - 0.004) * 1000:.0f} mm")
+        plan = replace(
+            splice.plan,
+            shape=shape,
+            inputs=replace(splice.plan.inputs, both_ends=both_ends),
+            finished=Finished(what="", finished_m=3.0, cut_m=4.0, formula="", worked="", source="", wanted=True),
+            shortening=Shortening(length_m=0.03, ratio=0.93, braid_angle_deg=20, swelling=1.4, source=""),
+        )
+        made.append(replace(splice, plan=plan, finished_eye=eye))
+    bias = summary_of(made).shortening_bias
+    assert bias is not None
+    assert bias.mean_m == pytest.approx(extra_m, abs=1e-12)
+
+
 def test_a_shortening_that_was_corrected_is_not_learned_away(a_splice: MakeSplice) -> None:
     """Planned with 12 mm more, and now all but right: the rope still shortens 12 mm more than braid geometry gives."""
     made = []

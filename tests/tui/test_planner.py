@@ -235,6 +235,7 @@ async def test_beside_a_page_no_choice_is_pushed_out_of_a_field_and_a_cut_hint_s
     """A tick whose words were folded pushed the last one, 'any other knot', out of its field."""
     async with start(book, size=(120, 44)) as pilot:
         screen = await plan_on(pilot, **HOLLOW)
+        await pilot.pause()  # what follows from the new width is painted
         shown = text(pilot)
         for words in ("[ ] round turn or timber h\u2026", "[ ] square knot", "[ ] any other knot"):
             assert words in shown

@@ -5,6 +5,7 @@ They tell what the log tells, so a new one is readable by its owner alone, as th
 
 from __future__ import annotations
 
+import errno
 from pathlib import Path
 
 from gearlog.domain.identity import tag_from
@@ -17,6 +18,10 @@ CARDS = "cards"
 """The folder of the log that cards go to."""
 CARD_KINDS = (("pdf", "PDF, one page to print"), ("html", "HTML, for any browser"), ("svg", "SVG, the drawing alone"))
 PAPERS = (("a4", "A4"), ("letter", "Letter"))
+
+FULL = frozenset({errno.ENOSPC, errno.EDQUOT})
+MAKE_ROOM = "make room on that disk, or name a file on another"
+"""The way out where a disk is full."""
 
 
 def cards_folder(log_folder: Path | None) -> Path:
@@ -56,9 +61,14 @@ def write_out(path: Path, data: bytes, *, over: bool = False) -> Path:
         put_whole(path, data)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
-        told = f"{quoted(str(path))} could not be written: {reason}; type another name or folder"
-        raise GearlogError(told) from error
+        way_out = MAKE_ROOM if is_full(error) else "type another name or folder"
+        raise GearlogError(f"{quoted(str(path))} could not be written: {reason}; {way_out}") from error
     return path
+
+
+def is_full(error: Exception) -> bool:
+    """Whether a file cannot be written because the disk, or what one may put on it, is full."""
+    return isinstance(error, OSError) and error.errno in FULL
 
 
 def put_whole(path: Path, data: bytes) -> None:

@@ -122,9 +122,13 @@ def test_an_answer_that_cannot_be_printed_is_no_fault_of_the_program(call_with: 
 def test_ctrl_c_ends_the_program_quietly(tmp_path: Path) -> None:
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)
-    program = subprocess.Popen(
-        [*PROGRAM, "audit", "--out", str(pipe)], stdin=subprocess.DEVNULL, stderr=subprocess.PIPE
-    )
+    heard = signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell in the background has it ignored
+    try:
+        program = subprocess.Popen(
+            [*PROGRAM, "audit", "--out", str(pipe)], stdin=subprocess.DEVNULL, stderr=subprocess.PIPE
+        )
+    finally:
+        signal.signal(signal.SIGINT, heard)
     try:
         time.sleep(1.0)  # it waits for a reader of the pipe by now, or on a loaded machine soon
         told = pressed_until_it_ends(program)

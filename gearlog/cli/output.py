@@ -61,11 +61,11 @@ def save(name: str, data: bytes, *, example: str = "--out audit.csv", instead: s
     try:
         return _replace(Path(name).expanduser(), data, instead)
     except (OSError, ValueError, RuntimeError) as error:
-        from gearlog.services.handing_out import MAKE_ROOM, is_full
+        from gearlog.services.handing_out import way_out
 
         reason = getattr(error, "strerror", None) or error
-        way_out = MAKE_ROOM if is_full(error) else "name a file in a folder that you may write to"
-        raise GearlogError(f"{quoted(name)} could not be written: {reason}; {way_out}, such as {example}") from error
+        todo = way_out(error, "name a file in a folder that you may write to")
+        raise GearlogError(f"{quoted(name)} could not be written: {reason}; {todo}, such as {example}") from error
 
 
 def _replace(path: Path, data: bytes, instead: str) -> str:

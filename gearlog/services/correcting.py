@@ -17,29 +17,31 @@ from gearlog.units import showing
 from gearlog.units.measure import Length
 from gearlog.units.quoting import quoted
 
-FIELD = "eye_correction"
 BY_HAND = "typed by hand"
 MOST = 0.5  # of the eye; an eye that is off by half of itself is not corrected, it is another eye
 PARTS = 64  # of an inch; finer than the tape, so that rounding adds no bias of its own
-WAY_OUT = "type a length and longer or shorter, such as 4 mm longer"
-_TYPED = re.compile(r"(.+?) +(longer|shorter)(?: *; *(.*))?", re.DOTALL)
-
-
-SHORTENING_FIELD = "shortening_correction"
-SHORTENING_WAY_OUT = "type a length and more or less, such as 12 mm more"
-_TYPED_SHORTENING = re.compile(r"(.+?) +(more|less)(?: *; *(.*))?", re.DOTALL)
 
 
 class Corrected(msgspec.Struct, frozen=True):
-    """What is corrected: its field in the planner's form, its name, and the words for more and for less of it."""
+    """What is corrected.
+
+    Attributes:
+        field: its field in the planner's form.
+        name: its name.
+        ways: the words for more and for less of it.
+        way_out: how it is typed.
+    """
 
     field: str
     name: str
     ways: tuple[str, str]
+    way_out: str
 
 
-EYE = Corrected(FIELD, "eye", LONGER)
-SHORTENING = Corrected(SHORTENING_FIELD, "shortening", ("more", "less"))
+EYE = Corrected("eye_correction", "eye", LONGER, "type a length and longer or shorter, such as 4 mm longer")
+SHORTENING = Corrected(
+    "shortening_correction", "shortening", ("more", "less"), "type a length and more or less, such as 12 mm more"
+)
 
 
 class Correction(msgspec.Struct, frozen=True):
@@ -51,36 +53,31 @@ class Correction(msgspec.Struct, frozen=True):
 
 def read_correction(typed: str, eye_m: float | None, faults: list[Fault]) -> Correction:
     """The correction of an eye of ``eye_m``; what does not read is added to ``faults``."""
-    if not typed:
-        return Correction()
-    match = _TYPED.fullmatch(typed)
-    if match is None:
-        faults.append(Fault(FIELD, f"{quoted(typed)} is not a correction", WAY_OUT))
-        return Correction()
-    try:
-        length = Length.read(match[1], zero=True).si
-    except ReadingError as error:
-        faults.append(fault_of(FIELD, error))
-        return Correction()
-    if eye_m is not None and length > MOST * eye_m:
-        faults.append(Fault(FIELD, f"{match[1]} is more than half of the eye", "measure again, or plan another eye"))
-    signed = length if match[2] == "longer" else -length
-    return Correction(signed, (match[3] or BY_HAND) if length else "")
+    return _read(typed, EYE, faults, most_m=None if eye_m is None else MOST * eye_m)
 
 
 def read_shortening(typed: str, faults: list[Fault]) -> Correction:
     """How much more the rope shortens than reckoned; what does not read is added to ``faults``."""
-    match = _TYPED_SHORTENING.fullmatch(typed)
-    if not typed or match is None:
-        if typed:
-            faults.append(Fault(SHORTENING_FIELD, f"{quoted(typed)} is not a correction", SHORTENING_WAY_OUT))
+    return _read(typed, SHORTENING, faults)
+
+
+def _read(typed: str, of: Corrected, faults: list[Fault], *, most_m: float | None = None) -> Correction:
+    """A length, which way, and where it comes from; an eye's is at most half of the eye."""
+    if not typed:
+        return Correction()
+    match = re.fullmatch(rf"(.+?) +({'|'.join(of.ways)})(?: *; *(.*))?", typed, re.DOTALL)
+    if match is None:
+        faults.append(Fault(of.field, f"{quoted(typed)} is not a correction", of.way_out))
         return Correction()
     try:
         length = Length.read(match[1], zero=True).si
     except ReadingError as error:
-        faults.append(fault_of(SHORTENING_FIELD, error))
+        faults.append(fault_of(of.field, error))
         return Correction()
-    return Correction(length if match[2] == "more" else -length, (match[3] or BY_HAND) if length else "")
+    if most_m is not None and length > most_m:
+        faults.append(Fault(of.field, f"{match[1]} is more than half of the eye", "measure again, or plan another eye"))
+    signed = length if match[2] == of.ways[0] else -length
+    return Correction(signed, (match[3] or BY_HAND) if length else "")
 
 
 def correction_text(length_m: float, words: str, *, imperial: bool, of: Corrected = EYE) -> str:

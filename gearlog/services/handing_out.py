@@ -61,14 +61,14 @@ def write_out(path: Path, data: bytes, *, over: bool = False) -> Path:
         put_whole(path, data)
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
-        way_out = MAKE_ROOM if is_full(error) else "type another name or folder"
-        raise GearlogError(f"{quoted(str(path))} could not be written: {reason}; {way_out}") from error
+        told = f"{quoted(str(path))} could not be written: {reason}; {way_out(error, 'type another name or folder')}"
+        raise GearlogError(told) from error
     return path
 
 
-def is_full(error: Exception) -> bool:
-    """Whether a file cannot be written because the disk, or what one may put on it, is full."""
-    return isinstance(error, OSError) and error.errno in FULL
+def way_out(error: Exception, otherwise: str) -> str:
+    """What to do about a file that cannot be written: make room where the disk, or one's part of it, is full."""
+    return MAKE_ROOM if isinstance(error, OSError) and error.errno in FULL else otherwise
 
 
 def put_whole(path: Path, data: bytes) -> None:

@@ -50,9 +50,7 @@ def _within(value: Any, days: int) -> Any:
     """What stands within a record: its parts, moved too."""
     if isinstance(value, dict):
         return moved(value, days)
-    if isinstance(value, list):
-        return [_within(one, days) if type(one) in _PARTS else one for one in value]
-    return value
+    return [_within(one, days) if type(one) in _PARTS else one for one in value]
 
 
 @lru_cache(maxsize=REMEMBERED)

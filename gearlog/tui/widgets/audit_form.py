@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
 from msgspec.structs import replace
 from textual.binding import BindingType
-from textual.message import Message
 
 from gearlog.services.forms import Field, FieldKind
 from gearlog.tui.keys import bindings
-from gearlog.tui.widgets.form import FormView
+from gearlog.tui.widgets.form_beside import FormBeside
 
 FEW = 12  # names that are ticked; more are typed
 HINTS = {"since": "the last one written"}
@@ -21,21 +19,10 @@ ON_PAPER = {"paper": frozenset({"pdf", "html", "xlsx"}), "pages": frozenset({"pd
 """Fields that only some formats use."""
 
 
-class AuditForm(FormView):
+class AuditForm(FormBeside):
     """The form; the page beside it is scrolled from here."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("audit-form")
-    label_width = 20
-
-    @dataclass
-    class Beside(Message):
-        """The page beside the form is to be scrolled, -1 up or 1 down."""
-
-        step: int
-
-    def action_beside(self, step: int) -> None:
-        """Ask the screen to scroll the page beside the form."""
-        self.post_message(self.Beside(step))
 
 
 def arranged(fields: Sequence[Field], known: Mapping[str, Sequence[str]]) -> tuple[Field, ...]:

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from msgspec.structs import replace
 from textual.binding import BindingType
-from textual.message import Message
 
 from gearlog.services.forms import Field
 from gearlog.tui.keys import bindings
 from gearlog.tui.widgets.controls import LineControl, hint_of
-from gearlog.tui.widgets.form import Check, FormView
+from gearlog.tui.widgets.form import Check
+from gearlog.tui.widgets.form_beside import FormBeside
 from gearlog.tui.widgets.picking import PickOne
 from gearlog.tui.widgets.planning import MethodList, methods_to_choose
 
@@ -48,26 +47,15 @@ def arranged(fields: Sequence[Field]) -> tuple[Field, ...]:
     return (*placed, *by_name.values())
 
 
-class PlanForm(FormView):
+class PlanForm(FormBeside):
     """The form; ``choose_among`` brings the method's list up to date with the rope."""
 
     BINDINGS: ClassVar[list[BindingType]] = bindings("plan-form")
-    label_width = 20
-
-    @dataclass
-    class Beside(Message):
-        """The page beside the form is to be scrolled, -1 up or 1 down."""
-
-        step: int
 
     def __init__(self, planner: Planner, start: Mapping[str, str], check: Check) -> None:
         super().__init__(arranged(planner.fields()), start, check=check, relevant=self._matters)
         self._planner = planner
         self._asked: dict[str, dict[str, Field]] = {}
-
-    def action_beside(self, step: int) -> None:
-        """Ask the screen to scroll the page beside the form."""
-        self.post_message(self.Beside(step))
 
     def choose_among(self, form: Mapping[str, str]) -> None:
         """Offer the methods for the form's rope: what fits first, finishes after what carries."""
